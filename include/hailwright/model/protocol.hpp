@@ -1,0 +1,173 @@
+#pragma once
+
+#include <array>
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "hailwright/core/quantity.hpp"
+#include "hailwright/core/source.hpp"
+#include "hailwright/metrology/stated.hpp"
+#include "hailwright/model/panel.hpp"
+#include "hailwright/tables/impact_grades.hpp"
+
+namespace hailwright {
+
+/// A region of the panel that shots aim at.
+struct Place {
+  std::string name;
+  std::optional<Position> at;  ///< its middle, when the protocol gives one
+  SourceSpan origin;
+};
+
+/// What one shot of a series should be. Either a published grade or a free choice.
+struct Target {
+  std::string label;             ///< "IEC 61215 25 mm", or "free: 30 mm, 13 g, 24 m/s"
+  const Grade* grade = nullptr;  ///< the published row; nullptr for a free choice
+  Length diameter;
+  Mass mass;
+  Speed speed;
+  std::optional<Ratio> tolerance;  ///< as the protocol states it; else the grade's or the default
+};
+
+/// One series of shots at one setting of the launcher.
+struct SeriesPlan {
+  SourceSpan origin;
+  std::string name;
+  Target target;
+  std::vector<Place> places;
+  std::optional<Length> place_radius;
+  std::string setting;  ///< the launcher's setting; empty when the protocol names none
+};
+
+/// What the protocol decides by, fixed before the test.
+struct DecisionRule {
+  SourceSpan origin;
+  Ratio limit = percent(5);  ///< a loss above this is damage
+  SourceSpan limit_origin;
+  std::optional<Ratio> risk;        ///< alpha: risk of each wrong statement
+  std::optional<Ratio> see;         ///< smallest loss the test should be able to see
+  std::optional<Ratio> see_chance;  ///< how often it should see it
+  bool judges_power = true;         ///< false: `judged_on: looks`
+};
+
+enum class Launcher {
+  sling,
+  elastic,
+  spring,
+  compressed_air,
+  ball_machine,
+  drop,
+  throw_by_hand,
+  other
+};
+
+struct Launch {
+  SourceSpan origin;
+  Launcher kind = Launcher::other;
+  std::optional<Length> distance;  ///< launcher to panel
+  std::optional<Length> height;    ///< muzzle over the ground
+  std::string aim;
+};
+
+enum class SpeedSource { trial_shots, each_shot };
+
+/// How the speed of the balls is known.
+struct SpeedMethod {
+  SourceSpan origin;
+  SpeedSource by = SpeedSource::trial_shots;
+  /// Video frames over a length: both given, or neither (the table then holds speeds).
+  std::optional<FrameRate> video;
+  std::optional<Length> length;
+  std::optional<Stated<Length>> length_error;
+  std::optional<Ratio> parallax;       ///< half-width of the scale's error
+  std::optional<Stated<Speed>> error;  ///< of a speed typed as such: shared by all shots
+  std::optional<Length> to_panel;      ///< middle of the measuring base to the panel
+};
+
+/// A measuring instrument. `error` is absent when the protocol says `unknown` or nothing.
+template <class Q>
+struct Tool {
+  SourceSpan origin;  ///< of the tool's entry; line 0 when it has none
+  std::optional<Stated<Q>> error;
+  std::optional<Q> step;  ///< of its display
+  /// Part of the gain that is drawn anew in each stage (M3), as a share of the reading.
+  std::optional<Ratio> between_stages;
+};
+
+enum class SensorPlace { back, cell, front };
+
+struct Thermometer {
+  SourceSpan origin;
+  std::optional<Stated<TemperatureDifference>> error;      ///< offset, the same all the time
+  std::optional<Stated<TemperatureDifference>> each_time;  ///< attaching or aiming it anew
+  std::optional<SensorPlace> where;
+  bool infrared = false;
+  bool one_per_panel = false;  ///< each panel has its own sensor
+};
+
+struct Tools {
+  Tool<Power> meter;
+  Tool<Irradiance> sun;
+  Thermometer thermometer;
+  Tool<Mass> scales;
+  Tool<Length> calipers;
+};
+
+enum class Comparison { same_panel, control_panel };
+
+enum class MaximumPower { sweep, tracker_settled, fixed_load };
+
+/// What a set-up takes down and builds again (M1).
+enum class Redone { mount, aim, probe, leads };
+inline constexpr std::array<Redone, 4> all_redone{Redone::mount, Redone::aim, Redone::probe,
+                                                  Redone::leads};
+
+/// A component of the set-up scatter that the protocol states instead of, or beside, observing it.
+struct SetupComponent {
+  SourceSpan origin;
+  std::string name;
+  std::optional<Redone> of;  ///< which step of a set-up it belongs to
+  Ratio standard_u;          ///< of the logarithm of the power
+};
+
+struct MeasurementPlan {
+  SourceSpan origin;
+  Comparison compare = Comparison::same_panel;
+  std::optional<int> before, after, readings;  ///< planned numbers
+  std::optional<int> meters;                   ///< 1: panels are read in turn; 2: side by side
+  std::optional<MaximumPower> maximum_power;
+  std::string load;
+  std::optional<std::vector<Redone>> redone;
+  std::vector<SetupComponent> setup_scatter;
+  std::optional<Ratio> day;                ///< standard uncertainty of one day's sky
+  std::optional<Ratio> stage;              ///< drift of the panel between the stages
+  std::optional<Ratio> control_stability;  ///< drift of the control between the stages
+  std::string readings_independent;        ///< the reason why readings of a set-up count one by one
+  std::optional<StatedValue<TemperatureDifference>> cell_above_back;  ///< at 1000 W/m2
+};
+
+struct SafetyAnswers {
+  SourceSpan origin;
+  /// Block, then key, then the text given. The gate (issue "Test design") reads them.
+  std::map<std::string, std::map<std::string, std::string>> blocks;
+};
+
+/// A test as it was planned: reusable for any panel, holds no results.
+struct Protocol {
+  SourceSpan origin;
+  std::string title;
+  DecisionRule decide;
+  std::vector<SeriesPlan> series;
+  Launch launch;
+  SpeedMethod speed;
+  std::string ice_water;
+  std::optional<TemperaturePoint> freezer;
+  std::string ice_weighed;
+  Tools tools;
+  MeasurementPlan measure;
+  SafetyAnswers safety;
+};
+
+}  // namespace hailwright

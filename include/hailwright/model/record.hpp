@@ -1,0 +1,159 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "hailwright/core/quantity.hpp"
+#include "hailwright/core/source.hpp"
+#include "hailwright/metrology/stated.hpp"
+#include "hailwright/model/findings.hpp"
+#include "hailwright/model/panel.hpp"
+#include "hailwright/model/protocol.hpp"
+
+namespace hailwright {
+
+/// Balls of one kind, or one ball. Several may be weighed together.
+struct BallKind {
+  SourceSpan origin;
+  std::string kind;
+  int count = 1;
+  std::optional<Mass> together;  ///< mass of all `count` balls on the scales at once
+  std::vector<Length> diameters;
+  std::string note;
+};
+
+/// One measured shot at the dummy.
+struct Trial {
+  SourceSpan origin;
+  std::string setting;
+  std::optional<double> frames;  ///< over the protocol's length
+  std::optional<Speed> speed;
+  bool hit = true;
+};
+
+enum class Landing {
+  in,      ///< inside the place aimed at
+  miss,    ///< not on the panel
+  broke,   ///< in pieces before the panel; never a hit
+  offset,  ///< on the panel, so far right and up of the middle of the place aimed at
+  at       ///< on the panel, at a position of the panel
+};
+
+/// One throw at the panel, in the order thrown.
+struct Shot {
+  SourceSpan origin;
+  int number = 0;          ///< counts from 1 over all throws of this record
+  std::size_t series = 0;  ///< index into Protocol::series
+  std::size_t place = 0;   ///< index into the series' places: what was aimed at
+  Landing landing = Landing::miss;
+  std::optional<Position> where;  ///< offset or position, as `landing` says
+  std::optional<Time> out;        ///< out of the freezer until the impact
+  std::string ball;               ///< kind or single ball in `balls`; empty: the series' name
+  std::optional<Mass> mass;
+  std::vector<Length> diameters;
+  std::optional<Speed> speed;
+  std::optional<double> frames;
+  std::optional<Angle> angle;  ///< from the normal of the panel
+  std::string note;
+};
+
+/// The stages of a test. Every stage is compared with `before`.
+enum class StageKind { before, after_series, after, later, baseline };
+
+struct StageId {
+  StageKind kind = StageKind::before;
+  std::size_t series = 0;  ///< for after_series: index into Protocol::series
+  friend bool operator==(const StageId&, const StageId&) = default;
+};
+
+/// One set-up: the panel mounted, aimed, plugged in and read.
+struct Setup {
+  SourceSpan origin;
+  std::string name;  ///< as typed: "before 1"
+  StageId stage;
+  int number = 1;
+  std::string date;                           ///< ISO 8601; set-ups of one date share a day
+  std::optional<std::vector<Redone>> redone;  ///< where it differs from the protocol
+  std::optional<Ratio> battery;               ///< state of charge, when the load is one
+};
+
+enum class Role { struck, control };
+
+/// One reading of one panel.
+struct Reading {
+  SourceSpan origin;
+  std::size_t setup = 0;  ///< index into Record::setups
+  Role role = Role::struck;
+  std::optional<int> minute;  ///< of the day
+  std::optional<int> round;   ///< readings of two panels in one round belong together
+  Power power;
+  Irradiance irradiance;
+  TemperaturePoint temperature;
+  std::string skip;  ///< why it does not count; empty when it does
+};
+
+/// A look at the panel.
+struct Look {
+  SourceSpan origin;
+  bool start = false;     ///< before the first shot
+  std::size_t after = 0;  ///< otherwise: after this series (index)
+  std::string date;       ///< empty: the record's day
+  std::vector<Finding> saw;
+  std::vector<std::string> photos;
+};
+
+/// What the reviewer answered about the conditions of the measurement (M9). Absent is "not stated".
+struct Conditions {
+  SourceSpan origin;
+  std::optional<bool> clean_and_dry;
+  std::optional<bool> same_leads;
+  std::optional<bool> pre_exposed;  ///< new panels have been in the sun before
+  std::optional<Time> in_sun_first;
+  std::optional<Angle> incidence;         ///< largest angle between sun and normal
+  std::optional<Angle> incidence_change;  ///< between the stages
+  std::optional<Time> since_last_shot;
+};
+
+struct Disclosure {
+  std::string bought_by;
+  std::string interests;
+  std::string panel_goes;
+};
+
+/// One panel, one test.
+struct Record {
+  SourceSpan origin;
+  std::string title;        ///< printed as the heading; the struck panel's name unless given
+  std::string planned;      ///< the line that `plan` printed; empty when there was no plan
+  std::string panel_label;  ///< in the `panel` column of the tables
+  std::string control_label;
+  Panel panel;
+  std::optional<Panel> control;
+  bool control_same_model = false;
+  std::string date;
+  std::optional<TemperaturePoint> air;
+  std::optional<TemperaturePoint> panel_at_shots;
+  std::string weather;
+  std::string mounting;
+  std::vector<BallKind> balls;
+  std::vector<Trial> trials;
+  std::vector<Shot> shots;
+  std::vector<Setup> setups;
+  std::vector<Reading> readings;
+  std::vector<Look> looks;
+  Conditions conditions;
+  std::optional<Tools> tools_after;  ///< other instruments in the stages after the shots
+  std::vector<std::string> unlike_protocol;
+  std::vector<std::string> incidents;
+  std::optional<Disclosure> disclosure;
+};
+
+/// A record with the protocol that it followed.
+struct Test {
+  Protocol protocol;
+  Record record;
+};
+
+}  // namespace hailwright

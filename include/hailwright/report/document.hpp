@@ -1,0 +1,81 @@
+#pragma once
+
+#include <string>
+#include <utility>
+#include <variant>
+#include <vector>
+
+namespace hailwright {
+
+/// How a few words are meant; a renderer may show it, and never by colour alone.
+enum class Tone { plain, strong, good, bad, open };
+
+/// Words of one tone.
+struct Run {
+  std::string text;
+  Tone tone = Tone::plain;
+};
+
+using Runs = std::vector<Run>;
+/// Plain words as runs.
+inline Runs plain(std::string text) {
+  return {Run{std::move(text), Tone::plain}};
+}
+
+struct Heading {
+  int level = 1;  ///< 1 to 3
+  Runs text;
+};
+
+struct Paragraph {
+  Runs text;
+};
+
+/// A label with what there is to say about it, in one or more lines.
+struct Fact {
+  std::string label;
+  std::vector<Runs> lines;
+};
+
+struct Facts {
+  std::vector<Fact> items;
+};
+
+enum class Align { left, right };
+
+struct Column {
+  std::string title;
+  Align align = Align::left;
+};
+
+/// Cells are plain text; every row has as many as there are columns.
+struct Table {
+  std::string caption;  ///< may be empty
+  std::vector<Column> columns;
+  std::vector<std::vector<std::string>> rows;
+};
+
+struct Bullets {
+  std::vector<Runs> items;
+};
+
+struct CautionItem {
+  std::string id;
+  std::string title;
+  std::string text;
+  std::string source;
+};
+
+struct CautionList {
+  std::vector<CautionItem> items;
+};
+
+using Block = std::variant<Heading, Paragraph, Facts, Table, Bullets, CautionList>;
+
+/// What is said, without how it looks. All formats are rendered from one of these.
+struct Document {
+  std::string title;
+  std::vector<Block> blocks;
+};
+
+}  // namespace hailwright

@@ -1,0 +1,161 @@
+#include "hailwright/core/diagnostic.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <iterator>
+#include <numeric>
+#include <tuple>
+
+namespace hailwright {
+
+Diagnostic& Diagnostics::error(std::string_view code, SourceSpan where, std::string message,
+                               std::vector<std::string> hints) {
+  items_.push_back({Severity::error, code, where, std::move(message), std::move(hints), {}});
+  return items_.back();
+}
+
+Diagnostic& Diagnostics::warning(std::string_view code, SourceSpan where, std::string message,
+                                 std::vector<std::string> hints) {
+  items_.push_back({Severity::warning, code, where, std::move(message), std::move(hints), {}});
+  return items_.back();
+}
+
+void Diagnostics::append(Diagnostics other) {
+  std::move(other.items_.begin(), other.items_.end(), std::back_inserter(items_));
+}
+
+bool Diagnostics::has_errors() const {
+  return std::any_of(items_.begin(), items_.end(),
+                     [](const Diagnostic& d) { return d.severity == Severity::error; });
+}
+
+namespace {
+
+std::string_view severity_word(Severity severity) {
+  switch (severity) {
+  case Severity::note:
+    return "note";
+  case Severity::warning:
+    return "warning";
+  case Severity::error:
+    return "error";
+  }
+  return "error";
+}
+
+std::string place(const SourceSpan& where, const SourceSet& sources) {
+  if (where.file == 0) return "hailwright";
+  if (where.line == 0) return sources.name(where.file);
+  return fmt::format("{}:{}:{}", sources.name(where.file), where.line, where.column);
+}
+
+/// A window of at most `width` characters of a line that keeps the marked part in view.
+struct Excerpt {
+  std::string text;
+  int column;
+};
+
+Excerpt excerpt_around(std::string_view line, int column) {
+  constexpr int width = 96;
+  constexpr int lead = 60;
+  std::vector<std::size_t> starts;
+  for (std::size_t i = 0; i < line.size(); ++i) {
+    if ((static_cast<unsigned char>(line[i]) & 0xC0U) != 0x80U) starts.push_back(i);
+  }
+  starts.push_back(line.size());
+  const int count = static_cast<int>(starts.size()) - 1;
+  int first = 0;
+  if (count > width && column > lead) first = std::min(column - lead, count);
+  const int last = std::min(count, first + width);
+  std::string text(line.substr(starts[static_cast<std::size_t>(first)],
+                               starts[static_cast<std::size_t>(last)] -
+                                   starts[static_cast<std::size_t>(first)]));
+  for (char& c : text) {
+    if (c == '\t') c = ' ';
+    if (static_cast<unsigned char>(c) < 0x20U) c = '?';
+  }
+  int shown_column = column - first;
+  if (first > 0) {
+    text.insert(0, "...");
+    shown_column += 3;
+  }
+  if (last < count) text += "...";
+  return {text, shown_column};
+}
+
+void append_excerpt(std::string& out, const SourceSpan& where, const SourceSet& sources) {
+  if (where.file == 0 || where.line == 0) return;
+  const auto [text, column] = excerpt_around(sources.line(where.file, where.line), where.column);
+  const int room = std::max(1, static_cast<int>(count_characters(text)) - column + 1);
+  const int length = std::clamp(where.length, 1, room);
+  out += fmt::format("  {}\n  {}{}\n", text, std::string(static_cast<std::size_t>(column - 1), ' '),
+                     std::string(static_cast<std::size_t>(length), '^'));
+}
+
+}  // namespace
+
+std::string render_diagnostics(const Diagnostics& notes, const SourceSet& sources) {
+  std::vector<std::size_t> order(notes.items().size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+    const SourceSpan& x = notes.items()[a].where;
+    const SourceSpan& y = notes.items()[b].where;
+    return std::tie(x.file, x.line, x.column) < std::tie(y.file, y.line, y.column);
+  });
+  std::string out;
+  for (const std::size_t i : order) {
+    const Diagnostic& d = notes.items()[i];
+    out +=
+        fmt::format("{}: {}: {}\n", place(d.where, sources), severity_word(d.severity), d.message);
+    append_excerpt(out, d.where, sources);
+    for (const std::string& hint : d.hints)
+      out += fmt::format("  help: {}\n", hint);
+    for (const Related& r : d.related) {
+      out += fmt::format("{}: note: {}\n", place(r.where, sources), r.message);
+      append_excerpt(out, r.where, sources);
+    }
+  }
+  return out;
+}
+
+namespace {
+
+/// Optimal string alignment distance: insert, delete, replace, swap of neighbours.
+std::size_t edit_distance(std::string_view a, std::string_view b) {
+  std::vector<std::vector<std::size_t>> d(a.size() + 1, std::vector<std::size_t>(b.size() + 1));
+  for (std::size_t i = 0; i <= a.size(); ++i)
+    d[i][0] = i;
+  for (std::size_t j = 0; j <= b.size(); ++j)
+    d[0][j] = j;
+  for (std::size_t i = 1; i <= a.size(); ++i) {
+    for (std::size_t j = 1; j <= b.size(); ++j) {
+      const std::size_t cost = a[i - 1] == b[j - 1] ? 0 : 1;
+      d[i][j] = std::min({d[i - 1][j] + 1, d[i][j - 1] + 1, d[i - 1][j - 1] + cost});
+      if (i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1]) {
+        d[i][j] = std::min(d[i][j], d[i - 2][j - 2] + 1);
+      }
+    }
+  }
+  return d[a.size()][b.size()];
+}
+
+}  // namespace
+
+std::optional<std::string> nearest_word(std::string_view word,
+                                        const std::vector<std::string>& known) {
+  constexpr std::size_t longest = 64;
+  if (word.empty() || word.size() > longest) return std::nullopt;
+  std::optional<std::string> best;
+  std::size_t best_distance = std::max<std::size_t>(1, word.size() / 3) + 1;
+  for (const std::string& candidate : known) {
+    const std::size_t distance = edit_distance(word, candidate);
+    if (distance < best_distance) {
+      best_distance = distance;
+      best = candidate;
+    }
+  }
+  return best;
+}
+
+}  // namespace hailwright

@@ -1,0 +1,48 @@
+#include "hailwright/core/source.hpp"
+
+#include "hailwright/core/contract.hpp"
+
+namespace hailwright {
+
+std::uint32_t SourceSet::add(std::string name, std::string text) {
+  std::vector<std::size_t> starts{0};
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    if (text[i] == '\n') starts.push_back(i + 1);
+  }
+  files_.push_back({std::move(name), std::move(text), std::move(starts)});
+  return static_cast<std::uint32_t>(files_.size());
+}
+
+const SourceSet::File& SourceSet::file(std::uint32_t number) const {
+  expects(number >= 1 && number <= files_.size(), "a file number that was never given out");
+  return files_[number - 1];
+}
+
+const std::string& SourceSet::name(std::uint32_t number) const {
+  return file(number).name;
+}
+
+const std::string& SourceSet::text(std::uint32_t number) const {
+  return file(number).text;
+}
+
+std::string_view SourceSet::line(std::uint32_t number, int line) const {
+  const File& f = file(number);
+  if (line < 1 || static_cast<std::size_t>(line) > f.starts.size()) return {};
+  const std::size_t begin = f.starts[static_cast<std::size_t>(line) - 1];
+  std::size_t end = f.text.find('\n', begin);
+  if (end == std::string::npos) end = f.text.size();
+  std::string_view view(f.text.data() + begin, end - begin);
+  if (!view.empty() && view.back() == '\r') view.remove_suffix(1);
+  return view;
+}
+
+std::size_t count_characters(std::string_view text) {
+  std::size_t count = 0;
+  for (const char c : text) {
+    if ((static_cast<unsigned char>(c) & 0xC0U) != 0x80U) ++count;
+  }
+  return count;
+}
+
+}  // namespace hailwright
