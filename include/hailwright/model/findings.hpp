@@ -24,14 +24,15 @@ struct FindingKind {
   std::string_view word;     ///< what a record writes: "cell crack"
   std::string_view meaning;  ///< one line for the field sheet and the format page
   Gravity gravity;
-  Ratio share;        ///< for by_share: above this it is major
+  Ratio share;        ///< for by_share: above this it is major; for the others without meaning
   ReadStatus status;  ///< how the rule was read
 };
 
-/// The closed list, major ones first.
-/// Source: IEC 61215:2005 list of major visual defects, in our own words (citation
-/// "iec61215-mqt01").
+/// The closed list, major ones first, then those by share, then minor ones.
+/// Source by status: read = "iec61215-mqt01", from memory = "iec61215-mqt01-later", ours =
+/// "minor-findings".
 const std::vector<FindingKind>& finding_kinds();
+/// The kind that is written exactly so (lower case, single spaces); nullptr when there is none.
 const FindingKind* find_finding_kind(std::string_view word);
 /// The sources of the list, for `hailwright sources`.
 const std::vector<Citation>& finding_sources();

@@ -88,6 +88,7 @@ struct Reading {
   Role role = Role::struck;
   std::optional<int> minute;  ///< of the day
   std::optional<int> round;   ///< readings of two panels in one round belong together
+  bool measured = true;       ///< false: a skipped row without all three values
   Power power;
   Irradiance irradiance;
   TemperaturePoint temperature;

@@ -22,6 +22,7 @@ inline Runs plain(std::string text) {
   return {Run{std::move(text), Tone::plain}};
 }
 
+/// Stands under the document's title, which is the heading above all.
 struct Heading {
   int level = 1;  ///< 1 to 3
   Runs text;
@@ -31,12 +32,13 @@ struct Paragraph {
   Runs text;
 };
 
-/// A label with what there is to say about it, in one or more lines.
+/// A label (without a colon) with what there is to say about it, in one or more lines.
 struct Fact {
   std::string label;
   std::vector<Runs> lines;
 };
 
+/// Facts whose labels line up.
 struct Facts {
   std::vector<Fact> items;
 };
@@ -70,11 +72,17 @@ struct CautionList {
   std::vector<CautionItem> items;
 };
 
-using Block = std::variant<Heading, Paragraph, Facts, Table, Bullets, CautionList>;
+/// Lines to copy as they stand, such as keys to paste into a file: never wrapped, leading blanks
+/// kept.
+struct Snippet {
+  std::vector<std::string> lines;
+};
+
+using Block = std::variant<Heading, Paragraph, Facts, Table, Bullets, CautionList, Snippet>;
 
 /// What is said, without how it looks. All formats are rendered from one of these.
 struct Document {
-  std::string title;
+  std::string title;  ///< printed first; not repeated as a Heading. May be empty
   std::vector<Block> blocks;
 };
 

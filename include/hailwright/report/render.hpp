@@ -7,15 +7,29 @@
 namespace hailwright {
 
 struct ConsoleStyle {
-  int width = 80;       ///< in characters, 40 to 120
+  int width = 80;       ///< in characters, 40 to 120; outside, the nearest of these is taken
   bool colour = false;  ///< only ever in addition to words
 };
 
 /// The document for a terminal: wrapped at word ends, no line longer than the width unless a single
-/// word or a table's smallest form is.
+/// word or a line to copy is. A table too wide for the width is wrapped inside its cells; if that
+/// does not suffice, each row becomes a few labelled lines. Control characters, escape sequences
+/// and bidirectional overrides in any text come out as '?': a label cannot steer the terminal.
+/// Width counts terminal columns (combining marks 0, East Asian wide 2).
+/// Contract: every table has a column, every row as many cells as columns, heading levels 1 to 3.
 std::string render_console(const Document& document, ConsoleStyle style);
 
-/// The document as Markdown that common flavours read alike. All text is escaped.
+/// The document as CommonMark with pipe tables. All text is escaped and comes out literally, except
+/// that flavours which link bare web addresses will do so. One paragraph a line, so that
+/// differences between two versions read well.
+/// Contract: as render_console.
 std::string render_markdown(const Document& document);
+
+/// A table as comma-separated values (RFC 4180: CRLF, quotes doubled), titles first, without its
+/// caption. A cell that a spreadsheet could take for a formula (it begins, after blanks, with
+/// = + - @, their full-width forms, tab or line break) and is not a plain number gets an apostrophe
+/// in front and is quoted; control characters come out as '?'.
+/// Contract: as render_console.
+std::string render_csv(const Table& table);
 
 }  // namespace hailwright

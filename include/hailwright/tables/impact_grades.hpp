@@ -49,8 +49,9 @@ struct UnreadScheme {
 };
 std::span<const UnreadScheme> unread_schemes();
 
-/// The row that a protocol names: "IEC 61215 25 mm", "HW3", "ASTM E1038 25 mm wind 20". Case and
-/// repeated spaces do not matter. nullptr when there is none.
+/// The row that a protocol names: "IEC 61215 25 mm", "HW3", "ASTM E1038 25 mm wind 20". Case
+/// (ASCII) and repeated spaces do not matter; without its scheme a name is taken only if no other
+/// row has it ("HW3", but not "25 mm"). nullptr when there is none.
 const Grade* find_grade(std::string_view text);
 
 /// "IEC 61215 25 mm": what `find_grade` takes, for every row.

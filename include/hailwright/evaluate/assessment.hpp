@@ -1,0 +1,107 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "hailwright/evaluate/defaults.hpp"
+#include "hailwright/evaluate/delivery.hpp"
+#include "hailwright/evaluate/power.hpp"
+#include "hailwright/model/record.hpp"
+#include "hailwright/safety/cautions.hpp"
+
+namespace hailwright {
+
+/// The four words of a judgement (MEASUREMENT M11).
+enum class Word { withstood, damaged, undecided, not_reached };
+
+/// How the hits that came before a damage stood to the grade (MEASUREMENT M10).
+enum class DamageBy {
+  at_grade,        ///< no hit up to it could have been stronger
+  perhaps_harder,  ///< some may have been: says nothing about the grade itself
+  below_grade      ///< every hit was shown to be below the grade
+};
+
+/// What decided a series' word, and what else bears on it.
+enum class Reason {
+  new_major_defect,  ///< subject: the defect and its place
+  power_beyond,
+  places_missing,  ///< subject: names of the places not struck at least at the grade
+  no_look_before,
+  no_look_after,
+  cell_share_not_stated,  ///< a crack or void without its share of the cell; subject: where
+  power_missing,          ///< the protocol claims power, but there is no comparison
+  power_obstacle,         ///< there is one, but it could not be made
+  power_not_deciding,     ///< few units, or a load that took less than the maximum
+  power_not_valid,
+  power_undecided,
+  damaged_before,  ///< an earlier series had damaged the panel already
+  all_places_struck,
+  looks_clean,
+  power_within
+};
+
+struct SeriesReason {
+  Reason reason;
+  std::string subject;
+  SourceSpan where;
+};
+
+/// Which look or stage answers for a series, and which series it answers for together.
+struct Coverage {
+  std::size_t first = 0, last = 0;  ///< series indices, inclusive
+  [[nodiscard]] bool joint() const { return first != last; }
+};
+
+struct SeriesVerdict {
+  std::size_t series = 0;
+  Word word = Word::undecided;
+  std::vector<SeriesReason> reasons;  ///< deciding ones first
+  std::optional<DamageBy> damage_by;
+  std::optional<std::size_t> look;  ///< index into Record::looks that answers for it
+  Coverage look_covers;
+  std::optional<std::size_t> power;  ///< index into Assessment::power that answers for it
+  Coverage power_covers;
+  bool power_claimed = true;
+};
+
+/// A new thing seen that counts as a major visual defect, or may.
+struct NewFinding {
+  const Finding* finding = nullptr;
+  std::size_t look = 0;
+  bool major = false;
+  bool undecided = false;  ///< its share of the cell is not stated
+};
+
+/// Evidence on hits (MEASUREMENT M12), when no hit of the series broke anything visible.
+struct HitEvidence {
+  std::size_t series = 0;
+  int places = 0;  ///< distinct places struck at least at the grade, one hit each
+  int with_damage = 0;
+  double upper = 1.0;  ///< one-sided exact 95 % bound of the chance of visible damage per hit
+};
+
+/// What one default adds to the answers.
+struct AssumedEffect {
+  DefaultId id;
+  std::optional<PercentagePoints> on_loss;  ///< standard uncertainty it brings to the loss
+};
+
+/// Everything that `judge` knows of one record. Renderers add nothing to it.
+struct Assessment {
+  std::vector<SeriesDelivery> delivery;
+  std::vector<PowerResult> power;        ///< stages that answer for series, in order
+  std::vector<PowerResult> later_power;  ///< dated later stages: they add, never replace
+  std::vector<NewFinding> new_findings;
+  std::vector<SeriesVerdict> verdicts;           ///< one a series, weakest first
+  std::optional<std::size_t> hardest_withstood;  ///< index into verdicts
+  std::optional<std::size_t> mildest_damaged;
+  std::vector<HitEvidence> evidence;
+  std::vector<AssumedEffect> assumed;
+  std::vector<const Caution*> cautions;
+};
+
+/// Judges a test whole.
+Assessment assess(const Test& test);
+
+}  // namespace hailwright

@@ -1,0 +1,90 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "hailwright/evaluate/defaults.hpp"
+#include "hailwright/metrology/estimate.hpp"
+#include "hailwright/model/record.hpp"
+#include "hailwright/physics/speed.hpp"
+
+namespace hailwright {
+
+/// A quantity of one shot with the part of its uncertainty that the shots of a series share and the
+/// part that is its own, both as shares of the value.
+struct ShotQuantity {
+  double value = 0.0;  ///< SI
+  double shared_u = 0.0;
+  double own_u = 0.0;
+  double own_dof = std::numeric_limits<double>::infinity();
+  bool supports_grade = true;  ///< false: good for an interval, not for a claim (M10, M13)
+};
+
+/// Why a hit cannot be called "at least at the grade".
+enum class StrengthDoubt {
+  none,
+  mass_unknown,
+  mass_from_diameter,  ///< a mass derived from the diameter is not a measured mass
+  mass_low,            ///< not shown to be at least 95 % of the grade's
+  speed_unknown,       ///< no trial shots at this setting, no speed of its own
+  few_trials,          ///< fewer than 5 trial shots support no grade
+  speed_low,
+  diameter_unknown,
+  diameter_off  ///< outside its tolerance
+};
+
+/// One throw at the panel as it was judged.
+struct ShotResult {
+  std::size_t shot = 0;  ///< index into Record::shots
+  bool on_panel = false;
+  std::optional<std::size_t> place;  ///< where it counts: index into the series' places
+  std::optional<Length> off;         ///< distance from the middle of the place aimed at
+  bool repeat = false;               ///< the place had been struck before
+  std::optional<Length> diameter;
+  std::optional<ShotQuantity> mass;   ///< at the impact, after melting
+  std::optional<ShotQuantity> speed;  ///< at the panel
+  std::optional<Estimate<Energy>> energy;
+  bool not_weaker = false;                    ///< shown to be at least at the grade (95 %)
+  bool not_stronger = false;                  ///< shown to be at most at the grade (95 %)
+  bool weaker = false;                        ///< shown to be below the grade (95 %)
+  StrengthDoubt doubt = StrengthDoubt::none;  ///< first reason against not_weaker
+};
+
+struct PlaceResult {
+  std::size_t place = 0;
+  int hits = 0;
+  std::optional<std::size_t> best;  ///< index into SeriesDelivery::shots: its strongest evidence
+  bool struck = false;              ///< by a hit not weaker than the grade
+};
+
+/// What one series delivered.
+struct SeriesDelivery {
+  std::size_t series = 0;
+  Ratio tolerance;
+  Length place_radius;
+  std::vector<ShotResult> shots;
+  std::vector<PlaceResult> places;
+  int throws = 0, hits = 0, off_places = 0, misses = 0, broken = 0;
+  std::optional<TrialSpeeds> trials;  ///< at this series' setting
+  std::optional<Speed> trial_speed_at_panel;
+  int places_hit = 0, places_struck = 0;
+  /// Lower 95 % bound of the energy, the least over the best hits of the places hit.
+  std::optional<Energy> at_least;
+  /// Upper 95 % bound of the energy of the hardest hit.
+  std::optional<Energy> at_most;
+  /// Probability that every place was truly struck at least at the grade, with what the shots share
+  /// drawn once for the series. Nothing when a place was not hit or a strength is unknown.
+  std::optional<double> joint_probability;
+
+  [[nodiscard]] bool reached() const { return places_struck == static_cast<int>(places.size()); }
+};
+
+/// Judges the delivery of every series (MEASUREMENT M10, M13).
+std::vector<SeriesDelivery> judge_delivery(const Test& test, Assumptions& assumptions);
+
+/// Combined estimate of a shot's quantity.
+template <class Q>
+Estimate<Q> combined(const ShotQuantity& s);
+
+}  // namespace hailwright

@@ -1,0 +1,132 @@
+#include "hailwright/evaluate/defaults.hpp"
+
+#include <array>
+
+#include "hailwright/core/contract.hpp"
+
+namespace hailwright {
+
+namespace {
+
+using enum DefaultId;
+constexpr ReadStatus ours = ReadStatus::ours;
+constexpr ReadStatus practice = ReadStatus::common_practice;
+constexpr ReadStatus read_somewhere = ReadStatus::read;
+
+constexpr std::array rows{
+    DefaultRow{risk, "risk of each wrong statement", "2.5 %, so intervals at 95 %",
+               "decide: {risk: ...}", "usual level; fixed before the test", practice, ""},
+    DefaultRow{see_chance, "how often a loss should show", "90 times in 100",
+               "decide: {see_chance: ...}", "usual power of a test", practice, ""},
+    DefaultRow{tolerance, "tolerance of mass, diameter and speed", "5 %", "series: tolerance: ...",
+               "that of IEC 61215, for grades that print none", ours, ""},
+    DefaultRow{place_size, "size of a place", "a hit counts within 25 mm of its middle",
+               "series: place_size: ...",
+               "about three times the scatter of a careful home aim; laboratories allow 10 mm",
+               ours, ""},
+    DefaultRow{coefficient_unknown, "temperature coefficient of power",
+               "-0.35 %/K, half-width 0.15", "panel file: temperature: {power: ...}",
+               "spans the -0.20 to -0.50 %/K of published silicon modules", read_somewhere,
+               "coefficient"},
+    DefaultRow{coefficient_sheet, "temperature coefficient of power",
+               "as on the data sheet, half-width 0.05 %/K",
+               "panel file: temperature: {power: {value: ..., half_width: ...}}",
+               "sources disagree by about that for one cell type", practice, "coefficient"},
+    DefaultRow{cell_above_back, "cell above back at 1000 W/m2", "3 K, half-width 3 K",
+               "measure: cell_above_back: ...",
+               "0 to 3 K over the mountings of King et al. 2004, doubled", read_somewhere, "cell"},
+    DefaultRow{meter_accuracy, "power meter", "5 % and 3 digits", "tools: meter: accuracy: ...",
+               "cheap inline meters", ours, "meter/gain"},
+    DefaultRow{meter_between_stages, "power meter, between the stages",
+               "0.05 of its gain error is drawn anew", "tools: meter: between_stages: ...",
+               "short-term against long-term figures of meters", ours, "meter/between"},
+    DefaultRow{sun_accuracy, "sun meter", "reads within 10 %", "tools: sun: accuracy: ...",
+               "cheap end of field irradiance meters", practice, "sun/gain"},
+    DefaultRow{sun_between_stages, "sun meter, between the stages",
+               "0.1 of its gain error is drawn anew", "tools: sun: between_stages: ...",
+               "spectral and angular response change with the hour", ours, "sun/between"},
+    DefaultRow{thermometer_accuracy, "thermometer", "reads within 3 K",
+               "tools: thermometer: accuracy: ...", "infrared on glass", ours,
+               "thermometer/offset"},
+    DefaultRow{thermometer_each_time, "thermometer, put on or aimed anew", "within 1 K each time",
+               "tools: thermometer: each_time: ...", "touch and aim", ours, "thermometer/each"},
+    DefaultRow{day_same_panel, "one day's sky for all set-ups of a stage", "1.0 % (standard)",
+               "measure: day: ..., or three days per stage, or a control panel beside it",
+               "spectrum, sun angle and dirt that a day's set-ups share", ours, "day"},
+    DefaultRow{day_control_panel, "one day's sky, struck against control", "0.2 % (standard)",
+               "measure: day: ..., or two or more days per stage",
+               "most of the sky cancels between neighbours", ours, "day"},
+    DefaultRow{stage_same_panel, "drift of the panel between the stages", "0.5 % (standard)",
+               "measure: stage: ..., or a control panel beside it",
+               "dirt, light exposure and contact change with time", ours, "stage"},
+    DefaultRow{control_stability, "drift of the control against the struck panel",
+               "0.5 % (standard)", "measure: control_stability: ...",
+               "two panels side by side still age and soil apart", ours, "stage"},
+    DefaultRow{scales_accuracy, "scales", "1 % and 1 digit", "tools: scales: accuracy: ...",
+               "kitchen scales", ours, ""},
+    DefaultRow{unit_mass, "single balls against those weighed together", "2 % (standard)",
+               "weigh single balls, at least five of a kind", "no published figure found", ours,
+               ""},
+    DefaultRow{calipers_accuracy, "calipers", "within 0.3 mm", "tools: calipers: accuracy: ...",
+               "cold plastic calipers on ice", ours, ""},
+    DefaultRow{density, "density of a ball not weighed", "0.90 g/cm3, half-width 0.03",
+               "balls: together g, or mass g", "0.87 to 0.93 g/cm3 is ice with more or less air",
+               ours, ""},
+    DefaultRow{seconds_out, "time out of the freezer", "up to 120 s when not noted", "shots: out s",
+               "twice the 60 s that laboratories allow", ours, ""},
+    DefaultRow{air_temperature, "air temperature for melting", "30 degC", "day: {air: ...}",
+               "a hot day; melting is taken between none and the most", ours, ""},
+    DefaultRow{video_length, "length on the video", "known within 5 mm",
+               "speed: length_accuracy: ...", "two marks set with a tape", ours, ""},
+    DefaultRow{parallax, "parallax of the video scale", "within 1 %", "speed: parallax: ...",
+               "scale held in the plane of flight", ours, ""},
+    DefaultRow{frame_rate, "frame rate of the video", "within 0.1 %", "",
+               "phone clocks; film a stopwatch to check it", ours, ""},
+    DefaultRow{speed_accuracy, "speed meter", "reads within 10 %", "speed: accuracy: ...",
+               "a meter of unknown make", ours, ""},
+    DefaultRow{distance_to_panel, "from the measured stretch to the panel",
+               "anywhere that the launch distance allows", "speed: to_panel: ...",
+               "an average speed belongs to the middle of its stretch", ours, ""},
+    DefaultRow{launcher_drift, "drift of the launcher between trials and shots", "within 1 %",
+               "speed: drift: ...", "bands and springs change with use and warmth", ours, ""},
+    DefaultRow{air_density, "air density", "1.2 kg/m3, half-width 0.1", "",
+               "1000 m to sea level, 0 to 35 degC, after the ISA atmosphere", read_somewhere, ""},
+    DefaultRow{display_step, "step of a display", "the finest step in its column",
+               "tools: ...: step: ...", "cannot be finer than typed", ours, ""},
+};
+
+}  // namespace
+
+std::span<const DefaultRow> default_rows() {
+  return rows;
+}
+
+const DefaultRow& default_row(DefaultId id) {
+  for (const DefaultRow& row : rows) {
+    if (row.id == id) return row;
+  }
+  fail_contract("a default without a row");
+}
+
+void Assumptions::use(DefaultId id) {
+  for (std::size_t i = 0; i < rows.size(); ++i) {
+    if (rows.at(i).id == id) used_[i] = true;
+  }
+}
+
+bool Assumptions::uses(DefaultId id) const {
+  for (std::size_t i = 0; i < rows.size(); ++i) {
+    if (rows.at(i).id == id) return used_[i];
+  }
+  return false;
+}
+
+std::vector<DefaultId> Assumptions::used() const {
+  std::vector<DefaultId> ids;
+  for (std::size_t i = 0; i < rows.size(); ++i) {
+    if (used_[i]) ids.push_back(rows.at(i).id);
+  }
+  return ids;
+}
+
+}  // namespace hailwright

@@ -1,0 +1,257 @@
+#include "hailwright/evaluate/delivery.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "evaluate/shot_strength.hpp"
+#include "hailwright/metrology/budget.hpp"
+#include "hailwright/metrology/distributions.hpp"
+#include "hailwright/metrology/random.hpp"
+#include "hailwright/physics/impact.hpp"
+
+namespace hailwright {
+
+template <class Q>
+Estimate<Q> combined(const ShotQuantity& s) {
+  const double parts[] = {s.shared_u, s.own_u};
+  const double dof[] = {std::numeric_limits<double>::infinity(), s.own_dof};
+  return {Q::from_si(s.value), Q::from_si(s.value * std::hypot(s.shared_u, s.own_u)),
+          welch_satterthwaite(parts, dof)};
+}
+
+template Estimate<Mass> combined<Mass>(const ShotQuantity&);
+template Estimate<Speed> combined<Speed>(const ShotQuantity&);
+
+namespace {
+
+/// Confidence of every one-sided statement about a single hit (MEASUREMENT M10).
+constexpr double confidence = 0.95;
+
+Ratio tolerance_of(const Target& target, Assumptions& assumptions) {
+  if (target.tolerance) return *target.tolerance;
+  if (target.grade != nullptr && target.grade->tolerance) return *target.grade->tolerance;
+  assumptions.use(DefaultId::tolerance);
+  return defaults::tolerance;
+}
+
+double distance_m(Position a, Position b) {
+  return std::hypot(a.right.si() - b.right.si(), a.up.si() - b.up.si());
+}
+
+Position plus(Position a, Position b) {
+  return {a.right + b.right, a.up + b.up};
+}
+
+/// The place in whose region a hit landed: the aimed one for "in"; by its offset from it; or, where
+/// the protocol gives positions, the nearest place whose region it fell into.
+void locate(const SeriesPlan& plan, const Shot& shot, Length radius, ShotResult& result) {
+  const Position origin{};
+  if (shot.landing == Landing::in) {
+    result.place = shot.place;
+    return;
+  }
+  const auto& aimed = plan.places[shot.place].at;
+  std::optional<Position> point;
+  if (shot.landing == Landing::offset) {
+    result.off = Length::from_si(distance_m(*shot.where, origin));
+    if (*result.off <= radius) result.place = shot.place;
+    if (aimed) point = plus(*aimed, *shot.where);
+  } else {
+    point = shot.where;
+    if (aimed) result.off = Length::from_si(distance_m(*point, *aimed));
+  }
+  if (!point) return;
+  double nearest = radius.si();
+  for (std::size_t i = 0; i < plan.places.size(); ++i) {
+    if (!plan.places[i].at) continue;
+    const double d = distance_m(*point, *plan.places[i].at);
+    if (d <= nearest) {
+      nearest = d;
+      result.place = i;
+    }
+  }
+}
+
+struct Sides {
+  bool not_weaker;
+  bool not_stronger;
+  bool weaker;
+};
+
+/// The two sides of the tolerance of one quantity, each by itself.
+template <class Q>
+Sides sides(const ShotQuantity& s, Q nominal, Ratio tolerance) {
+  const Estimate<Q> e = combined<Q>(s);
+  const double at_least = probability_at_least(e, nominal * (1.0 - tolerance.si()));
+  const double above = probability_at_least(e, nominal * (1.0 + tolerance.si()));
+  return {s.supports_grade && at_least >= confidence, 1.0 - above >= confidence,
+          1.0 - at_least >= confidence};
+}
+
+StrengthDoubt first_doubt(const ShotResult& r, const Target& target, Ratio tolerance,
+                          const Sides& mass, const Sides& speed) {
+  if (!r.mass) return StrengthDoubt::mass_unknown;
+  if (!r.speed) return StrengthDoubt::speed_unknown;
+  if (!r.mass->supports_grade) return StrengthDoubt::mass_from_diameter;
+  if (!r.speed->supports_grade) return StrengthDoubt::few_trials;
+  if (!r.diameter) return StrengthDoubt::diameter_unknown;
+  if (std::abs(r.diameter->si() / target.diameter.si() - 1.0) > tolerance.si()) {
+    return StrengthDoubt::diameter_off;
+  }
+  if (!mass.not_weaker) return StrengthDoubt::mass_low;
+  if (!speed.not_weaker) return StrengthDoubt::speed_low;
+  return StrengthDoubt::none;
+}
+
+void judge_strength(const Target& target, Ratio tolerance, ShotResult& r) {
+  Sides mass{false, false, false};
+  Sides speed{false, false, false};
+  if (r.mass) mass = sides(*r.mass, target.mass, tolerance);
+  if (r.speed) speed = sides(*r.speed, target.speed, tolerance);
+  r.doubt = first_doubt(r, target, tolerance, mass, speed);
+  r.not_weaker = r.doubt == StrengthDoubt::none;
+  r.not_stronger = mass.not_stronger && speed.not_stronger;
+  r.weaker = mass.weaker || speed.weaker;
+  if (r.mass && r.speed) {
+    r.energy = kinetic_energy(combined<Mass>(*r.mass), combined<Speed>(*r.speed));
+  }
+}
+
+/// One draw of what the shots of a series share, then the chance that one shot is truly not below
+/// its bound given that draw.
+class SharedDraw {
+public:
+  SharedDraw(RandomStream& random, const ShotQuantity& s) : shared_(s.shared_u * random.normal()) {
+    scatter_ = s.own_u;
+    if (std::isfinite(s.own_dof) && s.own_u > 0.0) {
+      const int nu = static_cast<int>(std::lround(s.own_dof));
+      scatter_ *= std::sqrt(nu / random.chi_squared(nu));
+      // An unmeasured shot carries s sqrt(1 + 1/n): the 1/n part is the mean's, shared by all.
+      const double n = nu + 1.0;
+      const double single = scatter_ / std::sqrt(1.0 + 1.0 / n);
+      shared_ += single / std::sqrt(n) * random.normal();
+      scatter_ = single;
+    }
+  }
+  [[nodiscard]] double at_least(double value, double bound) const {
+    const double centre = value * (1.0 + shared_);
+    if (scatter_ == 0.0) return centre >= bound ? 1.0 : 0.0;
+    return normal_cdf((centre - bound) / (value * scatter_));
+  }
+
+private:
+  double shared_;
+  double scatter_;
+};
+
+/// MEASUREMENT M10 and M13: probability that every place was truly struck at least at the grade.
+std::optional<double> joint_probability(const SeriesDelivery& d, const Target& target) {
+  std::vector<std::vector<const ShotResult*>> by_place(d.places.size());
+  for (const ShotResult& r : d.shots) {
+    if (r.place && r.on_panel && r.mass && r.speed) by_place[*r.place].push_back(&r);
+  }
+  for (const auto& hits : by_place) {
+    if (hits.empty()) return std::nullopt;
+  }
+  constexpr int draws = 4000;  // about 0.8 points of noise at worst; printed as whole per cent
+  RandomStream random(20260614);
+  const double least_mass = target.mass.si() * (1.0 - d.tolerance.si());
+  const double least_speed = target.speed.si() * (1.0 - d.tolerance.si());
+  double sum = 0.0;
+  for (int i = 0; i < draws; ++i) {
+    const SharedDraw mass(random, *by_place[0][0]->mass);
+    const SharedDraw speed(random, *by_place[0][0]->speed);
+    double all = 1.0;
+    for (const auto& hits : by_place) {
+      double none = 1.0;
+      for (const ShotResult* r : hits) {
+        none *= 1.0 - mass.at_least(r->mass->value, least_mass) *
+                          speed.at_least(r->speed->value, least_speed);
+      }
+      all *= 1.0 - none;
+    }
+    sum += all;
+  }
+  return sum / draws;
+}
+
+void summarise_places(SeriesDelivery& d) {
+  for (std::size_t i = 0; i < d.shots.size(); ++i) {
+    ShotResult& r = d.shots[i];
+    if (!r.on_panel || !r.place) continue;
+    PlaceResult& place = d.places[*r.place];
+    r.repeat = place.hits > 0;
+    ++place.hits;
+    place.struck = place.struck || r.not_weaker;
+    const auto bound = [&](const ShotResult& s) {
+      return s.energy ? lower_bound(*s.energy, confidence).si() : 0.0;
+    };
+    if (!place.best || bound(r) > bound(d.shots[*place.best])) place.best = i;
+  }
+  for (const PlaceResult& place : d.places) {
+    if (place.hits == 0) continue;
+    ++d.places_hit;
+    if (place.struck) ++d.places_struck;
+    const ShotResult& best = d.shots[*place.best];
+    if (!best.energy) continue;
+    const Energy low = std::max(Energy{}, lower_bound(*best.energy, confidence));
+    d.at_least = d.at_least ? std::min(*d.at_least, low) : low;
+  }
+  for (const ShotResult& r : d.shots) {
+    if (!r.energy) continue;
+    const Energy high = upper_bound(*r.energy, confidence);
+    d.at_most = d.at_most ? std::max(*d.at_most, high) : high;
+  }
+}
+
+ShotResult judge_shot(const SeriesPlan& plan, std::size_t index, const Shot& shot,
+                      const SeriesDelivery& d, ShotStrength& strength) {
+  ShotResult r;
+  r.shot = index;
+  r.diameter = strength.diameter(shot);
+  r.mass = strength.mass(shot);
+  r.speed = strength.speed(shot);
+  r.on_panel = shot.landing != Landing::miss && shot.landing != Landing::broke;
+  if (r.on_panel) locate(plan, shot, d.place_radius, r);
+  judge_strength(plan.target, d.tolerance, r);
+  return r;
+}
+
+}  // namespace
+
+std::vector<SeriesDelivery> judge_delivery(const Test& test, Assumptions& assumptions) {
+  ShotStrength strength(test, assumptions);
+  std::vector<SeriesDelivery> all;
+  for (std::size_t s = 0; s < test.protocol.series.size(); ++s) {
+    const SeriesPlan& plan = test.protocol.series[s];
+    SeriesDelivery d;
+    d.series = s;
+    d.tolerance = tolerance_of(plan.target, assumptions);
+    if (!plan.place_radius) assumptions.use(DefaultId::place_size);
+    d.place_radius = plan.place_radius.value_or(defaults::place_size);
+    for (std::size_t p = 0; p < plan.places.size(); ++p)
+      d.places.push_back({p, 0, {}, false});
+    for (std::size_t i = 0; i < test.record.shots.size(); ++i) {
+      const Shot& shot = test.record.shots[i];
+      if (shot.series != s) continue;
+      ++d.throws;
+      if (shot.landing == Landing::miss) ++d.misses;
+      if (shot.landing == Landing::broke) ++d.broken;
+      d.shots.push_back(judge_shot(plan, i, shot, d, strength));
+      const ShotResult& r = d.shots.back();
+      if (r.on_panel) ++d.hits;
+      if (r.on_panel && !r.place) ++d.off_places;
+    }
+    d.trials = strength.trials(plan.setting);
+    if (d.trials) {
+      d.trial_speed_at_panel =
+          d.trials->mean * strength.slowing(plan.target.mass, plan.target.diameter).remaining.si();
+    }
+    summarise_places(d);
+    d.joint_probability = joint_probability(d, plan.target);
+    all.push_back(std::move(d));
+  }
+  return all;
+}
+
+}  // namespace hailwright

@@ -1,0 +1,13 @@
+#pragma once
+
+#include <vector>
+
+#include "hailwright/evaluate/power.hpp"
+
+namespace hailwright {
+
+/// Whether the readings of a stage and of `before` can count (MEASUREMENT M9): what the record
+/// answers, and what its numbers show. Every bound is ours [E] unless a comment says otherwise.
+std::vector<PowerNote> check_measuring(const Test& test, StageId stage);
+
+}  // namespace hailwright

@@ -1,0 +1,283 @@
+#include "hailwright/evaluate/power.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "evaluate/measuring_gates.hpp"
+#include "hailwright/core/contract.hpp"
+#include "hailwright/metrology/distributions.hpp"
+
+namespace hailwright {
+
+namespace {
+
+/// Fewer degrees of freedom decide nothing by observed scatter alone (MEASUREMENT M2).
+constexpr double deciding_dof = 4.0;
+
+struct Candidate {
+  PowerModel model;
+  std::vector<BudgetRow> budget;
+  Combined all;
+  Combined observed;
+};
+
+Candidate candidate(PowerModel model) {
+  std::vector<BudgetRow> budget = model.budget();
+  const Combined all = combine(budget);
+  const Combined observed = combine(budget, Evaluation::type_a);
+  return {std::move(model), std::move(budget), all, observed};
+}
+
+/// Which scatter a comparison rests on.
+struct Choice {
+  std::optional<Candidate> chosen;
+  PowerModelResult failed;
+  bool rests_on_stated = false;
+  bool too_few = false;
+  std::optional<std::pair<double, double>> stated_below_observed;
+};
+
+Choice choose_scatter(const Test& test, const PowerQuestion& question, Assumptions& assumptions) {
+  Choice choice;
+  const bool has_stated = !test.protocol.measure.setup_scatter.empty();
+  Assumptions for_observed = assumptions;
+  PowerModelResult observed =
+      build_power_model(test, question, ScatterSource::observed, for_observed);
+  if (observed.model && observed.model->observed_dof >= deciding_dof) {
+    assumptions = for_observed;
+    choice.chosen = candidate(std::move(*observed.model));
+    return choice;
+  }
+  if (has_stated) {
+    Assumptions for_stated = assumptions;
+    PowerModelResult stated = build_power_model(test, question, ScatterSource::stated, for_stated);
+    if (stated.model) {
+      Candidate s = candidate(std::move(*stated.model));
+      choice.rests_on_stated = true;
+      if (observed.model) {
+        Candidate o = candidate(std::move(*observed.model));
+        if (o.all.standard_u > s.all.standard_u) {
+          choice.stated_below_observed = std::pair(s.all.standard_u, o.all.standard_u);
+          choice.chosen = std::move(o);
+          assumptions = for_observed;
+          return choice;
+        }
+      }
+      choice.chosen = std::move(s);
+      assumptions = for_stated;
+      return choice;
+    }
+    if (!observed.model) {
+      choice.failed = std::move(stated);
+      return choice;
+    }
+  }
+  if (observed.model) {
+    choice.too_few = true;
+    choice.chosen = candidate(std::move(*observed.model));
+    assumptions = for_observed;
+    return choice;
+  }
+  choice.failed = std::move(observed);
+  return choice;
+}
+
+double risk_of(const Test& test, Assumptions& assumptions) {
+  if (test.protocol.decide.risk) return test.protocol.decide.risk->si();
+  assumptions.use(DefaultId::risk);
+  return defaults::risk.si();
+}
+
+double miss_chance_of(const Test& test, Assumptions& assumptions) {
+  if (test.protocol.decide.see_chance) return 1.0 - test.protocol.decide.see_chance->si();
+  assumptions.use(DefaultId::see_chance);
+  return 1.0 - defaults::see_chance.si();
+}
+
+/// L_D with the scatter at the two ends of its 90 % range, s sqrt(nu / chi2).
+std::optional<std::pair<Ratio, Ratio>> shown_range(const Candidate& c, double alpha, double beta) {
+  if (!c.model.pooled_sd) return std::nullopt;
+  const double nu = c.model.observed_dof;
+  const auto scaled = [&](double p) {
+    const double factor = std::sqrt(nu / chi_squared_quantile(p, nu));
+    std::vector<BudgetRow> rows = c.budget;
+    for (BudgetRow& row : rows) {
+      if (row.input.evaluation == Evaluation::type_a) row.input.standard_u *= factor;
+    }
+    return smallest_shown_loss(combine(rows), combine(rows, Evaluation::type_a), alpha, beta);
+  };
+  return std::pair(scaled(0.95), scaled(0.05));
+}
+
+PowerQuestion question_of(const Test& test, StageId from, StageId to) {
+  return {from, to,
+          test.protocol.measure.compare == Comparison::control_panel ? PowerQuestion::Of::both
+                                                                     : PowerQuestion::Of::struck,
+          false};
+}
+
+bool has_skipped(const Test& test, StageId stage) {
+  return std::any_of(
+      test.record.readings.begin(), test.record.readings.end(), [&](const Reading& r) {
+        const StageId s = test.record.setups[r.setup].stage;
+        return !r.skip.empty() && r.measured && (s == stage || s.kind == StageKind::before);
+      });
+}
+
+int count_skipped(const Test& test, StageId stage) {
+  return static_cast<int>(std::count_if(
+      test.record.readings.begin(), test.record.readings.end(), [&](const Reading& r) {
+        const StageId s = test.record.setups[r.setup].stage;
+        return !r.skip.empty() && (s == stage || s.kind == StageKind::before);
+      }));
+}
+
+/// A control that changed by more than its stated stability allows (M5).
+void check_control(const Test& test, PowerResult& result, double alpha) {
+  if (test.protocol.measure.compare != Comparison::control_panel) return;
+  Assumptions unlisted;
+  const PowerQuestion alone{
+      {StageKind::before, 0}, result.stage, PowerQuestion::Of::control, false};
+  Choice choice = choose_scatter(test, alone, unlisted);
+  if (!choice.chosen) return;
+  const LossEstimate change = estimate_loss(choice.chosen->model.lambda(), choice.chosen->all,
+                                            choice.chosen->observed, alpha);
+  const double stability = test.protocol.measure.control_stability
+                               ? test.protocol.measure.control_stability->si()
+                               : defaults::control_stability_u.si();
+  // The stability is a standard uncertainty; its bound at the same risk is its normal quantile.
+  const double bound = normal_quantile(1.0 - alpha) * stability;
+  if (std::abs(change.lambda) - change.expanded > bound) {
+    result.notes.push_back(
+        {PowerRemark::control_moved, {std::expm1(change.lambda), bound}, {}, {}});
+  }
+}
+
+/// Two blocks of an untouched panel, compared as if there had been shots between them (M5).
+void check_baseline(const Test& test, PowerResult& result, double alpha) {
+  const StageId baseline{StageKind::baseline, 0};
+  const bool any = std::any_of(test.record.setups.begin(), test.record.setups.end(),
+                               [&](const Setup& s) { return s.stage == baseline; });
+  if (!any) return;
+  Assumptions unlisted;
+  Choice choice =
+      choose_scatter(test, question_of(test, baseline, {StageKind::before, 0}), unlisted);
+  if (!choice.chosen || choice.too_few) return;
+  const LossEstimate e = estimate_loss(choice.chosen->model.lambda(), choice.chosen->all,
+                                       choice.chosen->observed, alpha);
+  if (std::abs(e.lambda) > e.expanded) {
+    result.notes.push_back(
+        {PowerRemark::baseline_moved, {e.loss().si(), e.low().si(), e.high().si()}, {}, {}});
+  }
+}
+
+void apply_notes(PowerResult& result) {
+  for (const PowerNote& note : result.notes) {
+    switch (weight_of(note.remark)) {
+    case RemarkWeight::no_verdict:
+      result.decides = false;
+      break;
+    case RemarkWeight::not_valid:
+      result.valid = false;
+      break;
+    case RemarkWeight::blocks_limit:
+      result.answers.beyond = Answer::undecided;
+      break;
+    case RemarkWeight::warning:
+    case RemarkWeight::note:
+      break;
+    }
+  }
+}
+
+}  // namespace
+
+RemarkWeight weight_of(PowerRemark remark) {
+  switch (remark) {
+  case PowerRemark::fixed_load:
+  case PowerRemark::battery_full:
+  case PowerRemark::few_units:
+    return RemarkWeight::no_verdict;
+  case PowerRemark::power_gained:
+  case PowerRemark::control_moved:
+  case PowerRemark::baseline_moved:
+    return RemarkWeight::not_valid;
+  case PowerRemark::not_following_sun:
+    return RemarkWeight::blocks_limit;
+  case PowerRemark::not_stated:
+  case PowerRemark::battery_not_stated:
+  case PowerRemark::other_instrument:
+    return RemarkWeight::note;
+  case PowerRemark::low_irradiance:
+  case PowerRemark::irradiance_differs:
+  case PowerRemark::unsteady_irradiance:
+  case PowerRemark::unsteady_temperature:
+  case PowerRemark::temperature_differs:
+  case PowerRemark::incidence_large:
+  case PowerRemark::incidence_changed:
+  case PowerRemark::short_time_in_sun:
+  case PowerRemark::not_clean:
+  case PowerRemark::other_leads:
+  case PowerRemark::not_pre_exposed:
+  case PowerRemark::soon_after_shots:
+  case PowerRemark::variances_differ:
+  case PowerRemark::stated_smaller_than_observed:
+    return RemarkWeight::warning;
+  }
+  fail_contract("unknown remark");
+}
+
+PowerResult judge_power(const Test& test, StageId stage, Assumptions& assumptions) {
+  PowerResult result;
+  result.stage = stage;
+  result.limit = test.protocol.decide.limit;
+  PowerQuestion question = question_of(test, {StageKind::before, 0}, stage);
+  Choice choice = choose_scatter(test, question, assumptions);
+  if (!choice.chosen) {
+    result.obstacle = choice.failed.obstacle;
+    result.obstacle_subject = choice.failed.subject;
+    return result;
+  }
+  const double alpha = risk_of(test, assumptions);
+  const double beta = miss_chance_of(test, assumptions);
+  Candidate& c = *choice.chosen;
+  result.estimate = estimate_loss(c.model.lambda(), c.all, c.observed, alpha);
+  result.answers = decide_loss(result.estimate, result.limit);
+  result.rests_on_stated = choice.rests_on_stated;
+  result.before = reference_power(test, {StageKind::before, 0});
+  result.smallest_shown = smallest_shown_loss(c.all, c.observed, alpha, beta);
+  result.smallest_shown_range = shown_range(c, alpha, beta);
+  result.skipped = count_skipped(test, stage);
+  if (has_skipped(test, stage)) {
+    question.keep_skipped = true;
+    Assumptions unlisted;
+    Choice kept = choose_scatter(test, question, unlisted);
+    if (kept.chosen) {
+      result.with_skipped = estimate_loss(kept.chosen->model.lambda(), kept.chosen->all,
+                                          kept.chosen->observed, alpha);
+    }
+  }
+  result.notes = check_measuring(test, stage);
+  if (choice.too_few) {
+    result.notes.push_back({PowerRemark::few_units, {c.model.observed_dof}, {}, {}});
+  }
+  if (choice.stated_below_observed) {
+    result.notes.push_back(
+        {PowerRemark::stated_smaller_than_observed,
+         {choice.stated_below_observed->first, choice.stated_below_observed->second},
+         {},
+         {}});
+  }
+  if (c.model.variance_ratio_p && *c.model.variance_ratio_p > 1.0) {
+    result.notes.push_back({PowerRemark::variances_differ, {*c.model.variance_ratio_p}, {}, {}});
+  }
+  if (result.answers.gained) result.notes.push_back({PowerRemark::power_gained, {}, {}, {}});
+  check_control(test, result, alpha);
+  check_baseline(test, result, alpha);
+  apply_notes(result);
+  result.budget = std::move(c.budget);
+  result.model = std::move(c.model);
+  return result;
+}
+
+}  // namespace hailwright

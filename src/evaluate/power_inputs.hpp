@@ -1,0 +1,40 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "evaluate/setup_units.hpp"
+#include "hailwright/evaluate/power_model.hpp"
+
+namespace hailwright {
+
+/// What decides which inputs a comparison has.
+struct InputPlan {
+  const Test& test;
+  const PowerQuestion& question;
+  ScatterSource source;
+  bool unit_is_day;
+  /// Steps that every set-up redid; nothing when unknown.
+  std::optional<std::vector<Redone>> redone;
+  /// Step of the power meter's display where the protocol gives none: the finest one typed.
+  Power power_step;
+  Assumptions& assumptions;
+};
+
+/// The finest step in which the record's powers are typed.
+Power typed_power_step(const Record& record);
+
+/// Adds the readings of one stage with their weights and every input that touches them.
+/// @param sign  +1 for the later stage, -1 for the earlier
+/// Returns the step of a set-up that was not redone and whose size nobody stated, if there is one.
+std::optional<std::string> add_terms(PowerModel& model, const InputPlan& plan,
+                                     const std::vector<UnitSetup>& block,
+                                     const std::vector<double>& weights, double sign);
+
+/// The finest step in which values are given: the largest of 1, 0.1, 0.01, 0.001 that divides them.
+double typed_step(const std::vector<double>& values);
+
+std::string_view word(Redone part);
+
+}  // namespace hailwright

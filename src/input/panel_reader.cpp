@@ -1,0 +1,215 @@
+#include "input/panel_reader.hpp"
+
+#include <fmt/format.h>
+
+#include "core/quoted.hpp"
+#include "input/sides_text.hpp"
+#include "input/stated_text.hpp"
+
+namespace hailwright::input {
+
+namespace {
+
+constexpr KeyList top_keys{"the panel", "hailwright name build rated temperature size cells "
+                                        "junction_box mounts weight price came"};
+constexpr KeyList build_keys{"build", "kind glass"};
+constexpr KeyList rated_keys{"rated", "power open_voltage short_current"};
+constexpr KeyList temperature_keys{"temperature", "power voltage"};
+constexpr KeyList cells_keys{"cells", "grid margin"};
+constexpr KeyList box_keys{"junction_box", "at size"};
+constexpr KeyList came_keys{"came", "bought_by from on condition"};
+
+// Ranges [ours]: wide enough for any panel meant here, narrow enough to catch a slip in the unit.
+constexpr Range glass_range{0.0, 0.02, "more than 0 mm, up to 20 mm", true};
+constexpr Range power_range{0.0, 2000.0, "more than 0 W, up to 2000 W", true};
+constexpr Range voltage_range{0.0, 1500.0, "more than 0 V, up to 1500 V", true};
+constexpr Range current_range{0.0, 100.0, "more than 0 A, up to 100 A", true};
+constexpr Range coefficient_range{-0.01, 0.0, "from -1 %/K to 0 %/K"};
+constexpr Range weight_range{0.0, 100.0, "more than 0 kg, up to 100 kg", true};
+constexpr Range margin_range{0.0, 0.5, "from 0 mm to 500 mm"};
+constexpr double largest_side_m = 5.0;
+
+std::optional<std::vector<Length>> sides_of(const Node& node, std::string_view what,
+                                            std::size_t least, std::size_t most,
+                                            Diagnostics& notes) {
+  const auto text = read_text(node, what, notes);
+  if (!text) return std::nullopt;
+  auto sides = read_sides(*text, least, most);
+  if (!sides.problem) return std::move(sides.value);
+  add_problem(node, *sides.problem, what, notes);
+  return std::nullopt;
+}
+
+void read_build(const Entry& entry, Panel& panel, Diagnostics& notes) {
+  const MapReader map(entry.value, build_keys, entry.key_span, notes);
+  map.require("kind", "write framed glass, frameless glass or flexible");
+  panel.build = map.choice<Build>("kind", {{"framed glass", Build::framed_glass},
+                                           {"frameless glass", Build::frameless_glass},
+                                           {"flexible", Build::flexible}})
+                    .value_or(Build::framed_glass);
+  panel.glass = map.quantity<Length>("glass", glass_range);
+}
+
+void read_rated(const Entry& entry, Panel& panel, Diagnostics& notes) {
+  const MapReader map(entry.value, rated_keys, entry.key_span, notes);
+  panel.rated_power = map.quantity<Power>("power", power_range);
+  panel.open_voltage = map.quantity<Voltage>("open_voltage", voltage_range);
+  panel.short_current = map.quantity<Current>("short_current", current_range);
+}
+
+void read_temperature(const Entry& entry, Panel& panel, Diagnostics& notes) {
+  if (entry.value.kind == NodeKind::text && entry.value.text == "unknown") return;
+  const MapReader map(entry.value, temperature_keys, entry.key_span, notes);
+  const auto coefficient = [&](const Entry& e) {
+    return read_value(e.value, e.key, e.key_span, Measure::temperature_coefficient,
+                      coefficient_range, notes);
+  };
+  if (const Entry* e = map.find("power")) {
+    if (const auto parts = coefficient(*e)) {
+      const auto value = TemperatureCoefficient::from_si(parts->value_si);
+      panel.power_coefficient = value;
+      if (parts->size_si) {
+        panel.power_coefficient_stated = StatedValue<TemperatureCoefficient>{
+            value, parts->shape, TemperatureCoefficient::from_si(*parts->size_si), parts->origin};
+      }
+    }
+  }
+  if (const Entry* e = map.find("voltage")) {
+    if (const auto parts = coefficient(*e))
+      panel.voltage_coefficient = TemperatureCoefficient::from_si(parts->value_si);
+  }
+}
+
+void read_size(const Entry& entry, Panel& panel, Diagnostics& notes) {
+  const auto sides = sides_of(entry.value, "'size'", 2, 3, notes);
+  if (!sides) return;
+  for (const Length side : *sides) {
+    if (side.si() > 0.0 && side.si() <= largest_side_m) continue;
+    notes.error("R01", entry.value.span,
+                fmt::format("the sides of a panel are more than 0 m, up to 5 m, found {}",
+                            hailwright::detail::quoted(entry.value.text)));
+    return;
+  }
+  if (sides->at(0) < sides->at(1)) {
+    notes.error("C08", entry.value.span, "the long side of the panel comes first",
+                {"change the order of the first two numbers; positions count along the long side"});
+    return;
+  }
+  panel.size = Outline{sides->at(0), sides->at(1), std::nullopt};
+  if (sides->size() == 3) panel.size->thickness = sides->at(2);
+}
+
+void read_cells(const Entry& entry, Panel& panel, Diagnostics& notes) {
+  const MapReader map(entry.value, cells_keys, entry.key_span, notes);
+  const Entry* grid = map.require("grid", "write the cells along the long and the short side: "
+                                          "grid: 9 x 4");
+  const auto margin = map.quantity<Length>("margin", margin_range);
+  if (grid == nullptr) return;
+  const auto text = read_text(grid->value, "'grid'", notes);
+  if (!text) return;
+  const auto counts = read_grid(*text);
+  if (counts.problem) {
+    add_problem(grid->value, *counts.problem, "'grid'", notes);
+    return;
+  }
+  panel.cells = CellGrid{counts.value->first, counts.value->second, margin.value_or(Length{})};
+}
+
+std::optional<Position> position_of(const Node& node, std::string_view what, const Panel& panel,
+                                    Diagnostics& notes) {
+  const auto sides = sides_of(node, what, 2, 2, notes);
+  if (!sides) return std::nullopt;
+  const Position position{sides->at(0), sides->at(1)};
+  if (panel.size &&
+      (position.right > panel.size->long_side || position.up > panel.size->short_side)) {
+    notes.error("C09", node.span, fmt::format("{} lies outside the panel", what),
+                {"write how far right of the left edge and how far above the lower edge it is, the "
+                 "long side lying"});
+    return std::nullopt;
+  }
+  return position;
+}
+
+void read_box(const Entry& entry, Panel& panel, Diagnostics& notes) {
+  const MapReader map(entry.value, box_keys, entry.key_span, notes);
+  const Entry* at = map.require("at", "write where its middle is: at: 510 x 60 mm");
+  const Entry* size = map.require("size", "write its width and height: size: 90 x 70 mm");
+  std::optional<Position> position;
+  if (at != nullptr) position = position_of(at->value, "'at'", panel, notes);
+  std::optional<std::vector<Length>> sides;
+  if (size != nullptr) sides = sides_of(size->value, "'size'", 2, 2, notes);
+  if (position && sides) panel.junction_box = JunctionBox{*position, sides->at(0), sides->at(1)};
+}
+
+void read_mounts(const MapReader& map, Panel& panel) {
+  const std::vector<Node>* items = map.list("mounts");
+  if (items == nullptr) return;
+  for (const Node& item : *items) {
+    if (const auto p = position_of(item, "a mounting point", panel, map.notes()))
+      panel.mounting_points.push_back(*p);
+  }
+}
+
+void read_price(const Entry& entry, Panel& panel, Diagnostics& notes) {
+  const auto text = read_text(entry.value, "'price'", notes);
+  if (!text) return;
+  const auto money = read_money(*text);
+  if (money.problem) {
+    add_problem(entry.value, *money.problem, "'price'", notes);
+  } else if (money.value->amount < 0.0) {
+    notes.error("R01", entry.value.span, "'price' cannot be negative");
+  } else {
+    panel.price = money.value;
+  }
+}
+
+void read_came(const Entry& entry, Panel& panel, Diagnostics& notes) {
+  const MapReader map(entry.value, came_keys, entry.key_span, notes);
+  panel.came = Provenance{map.text("bought_by"), map.text("from"), map.date("on"),
+                          map.text("condition")};
+}
+
+}  // namespace
+
+Panel read_panel(const Document& document, Diagnostics& notes) {
+  const MapReader map(document.root, top_keys, document.head(), notes);
+  Panel panel;
+  panel.origin = document.head();
+  map.require("name", "write what the panel is called in the write-up");
+  panel.name = map.text("name");
+  if (const Entry* e = map.require("build", "write it as in  build: {kind: framed glass}"))
+    read_build(*e, panel, notes);
+  if (const Entry* e = map.find("rated")) read_rated(*e, panel, notes);
+  if (const Entry* e = map.find("temperature")) read_temperature(*e, panel, notes);
+  if (const Entry* e = map.find("size")) read_size(*e, panel, notes);
+  if (const Entry* e = map.find("cells")) read_cells(*e, panel, notes);
+  if (const Entry* e = map.find("junction_box")) read_box(*e, panel, notes);
+  read_mounts(map, panel);
+  panel.weight = map.quantity<Mass>("weight", weight_range);
+  if (const Entry* e = map.find("price")) read_price(*e, panel, notes);
+  if (const Entry* e = map.find("came")) read_came(*e, panel, notes);
+  return panel;
+}
+
+const std::vector<KeyList>& panel_keys() {
+  static const std::vector<KeyList> lists{top_keys,         build_keys, rated_keys,
+                                          temperature_keys, value_keys, cells_keys,
+                                          box_keys,         came_keys};
+  return lists;
+}
+
+}  // namespace hailwright::input
+
+namespace hailwright {
+
+Checked<Panel> read_panel(const std::string& path, const Loader& load, SourceSet& sources) {
+  Checked<Panel> result;
+  const auto document =
+      input::open_document(path, FileKind::panel, std::nullopt, load, sources, result.notes);
+  if (!document) return result;
+  Panel panel = input::read_panel(*document, result.notes);
+  if (!result.notes.has_errors()) result.value = std::move(panel);
+  return result;
+}
+
+}  // namespace hailwright

@@ -1,0 +1,34 @@
+#pragma once
+
+#include <optional>
+
+#include "hailwright/core/diagnostic.hpp"
+#include "input/table.hpp"
+#include "input/table_columns.hpp"
+
+namespace hailwright::input {
+
+/// Whose row it is.
+enum class Whose { struck, control, another };
+
+/// Sorts the rows of a table by its `panel` column; without one all rows are the struck panel's.
+class PanelSorter {
+public:
+  PanelSorter(const Sheet& sheet, const TableLabels& labels)
+      : sheet_(sheet), labels_(labels), has_column_(sheet.has("panel")) {}
+
+  /// nullopt, with an error, when a row does not say.
+  std::optional<Whose> sort(const CellRow& row, Diagnostics& notes);
+  /// An error for a label of the record that stood in no row of a table that has rows.
+  void check_labels(bool control_too, Diagnostics& notes) const;
+
+private:
+  const Sheet& sheet_;
+  const TableLabels& labels_;
+  bool has_column_;
+  bool struck_seen_ = false;
+  bool control_seen_ = false;
+  std::vector<std::string> seen_;  ///< labels of other panels
+};
+
+}  // namespace hailwright::input

@@ -1,0 +1,200 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+
+#include "input/table.hpp"
+#include "input/table_columns.hpp"
+#include "input/table_labels.hpp"
+#include "input/table_setups.hpp"
+
+namespace hailwright::input {
+
+namespace {
+
+std::vector<ColumnRule> reading_columns(bool control_expected) {
+  return {
+      {.name = "setup", .required = true, .from_above = true},
+      {.name = "panel", .required = control_expected, .from_above = true},
+      {.name = "time"},
+      {.name = "round", .holds = Holds::count},
+      {.name = "power",
+       .holds = Holds::quantity,
+       .measure = Measure::power,
+       .unit = "W",
+       .required = true},
+      {.name = "sun",
+       .holds = Holds::quantity,
+       .measure = Measure::irradiance,
+       .unit = "W/m2",
+       .required = true},
+      {.name = "temp",
+       .holds = Holds::quantity,
+       .measure = Measure::temperature,
+       .unit = "degC",
+       .required = true},
+      {.name = "battery", .holds = Holds::quantity, .measure = Measure::ratio, .unit = "%"},
+      {.name = "skip"},
+  };
+}
+
+// What an inline meter, an irradiance meter and a panel in the sun can show [ours].
+constexpr Limits power_limits{0.0, 100e3, true, "above 0 W, up to 100 kW"};
+constexpr Limits sun_limits{0.0, 2000.0, true, "above 0 W/m2, up to 2000 W/m2"};
+constexpr Limits temp_limits{213.15, 423.15, false, "from -60 degC to 150 degC"};
+constexpr Limits battery_limits{0.0, 1.0, false, "from 0 % to 100 %"};
+
+std::optional<int> digits(std::string_view text) {
+  if (text.empty() || text.size() > 2) return std::nullopt;
+  int value = 0;
+  for (const char c : text) {
+    if (c < '0' || c > '9') return std::nullopt;
+    value = value * 10 + (c - '0');
+  }
+  return value;
+}
+
+std::optional<int> read_time(const Cell& cell, Diagnostics& notes) {
+  const std::size_t colon = cell.text.find(':');
+  if (colon != std::string_view::npos && cell.text.size() - colon == 3) {
+    const auto hour = digits(cell.text.substr(0, colon));
+    const auto minute = digits(cell.text.substr(colon + 1));
+    if (hour && minute && *hour < 24 && *minute < 60) return *hour * 60 + *minute;
+  }
+  notes.error("T26", cell.origin, fmt::format("{} is not a time of day", shown(cell.text)),
+              {"hours and minutes, 24 hours a day: 13:05"});
+  return std::nullopt;
+}
+
+class ReadingReader {
+public:
+  ReadingReader(const Sheet& sheet, const Protocol& protocol, const std::string& day,
+                std::vector<Setup>& setups, Diagnostics& notes)
+      : sheet_(sheet), protocol_(protocol), day_(day), setups_(setups), rows_(setups.size()),
+        notes_(notes) {}
+
+  /// nullopt when the row names no set-up or lacks a value.
+  std::optional<Reading> read(const CellRow& row, Role role) {
+    const auto setup = find_setup(row);
+    if (!setup) return std::nullopt;
+    Reading reading;
+    reading.origin = row.origin;
+    reading.setup = *setup;
+    reading.role = role;
+    SetupRows& rows = rows_[*setup];
+    if (!rows.first_row) rows.first_row = row.origin;
+    rows.seen[static_cast<std::size_t>(role)] = true;
+    if (const Cell* time = sheet_.cell(row, "time")) {
+      reading.minute = read_time(*time, notes_);
+      if (reading.minute) {
+        note_time(rows, {*reading.minute, time->origin}, setups_[*setup].name, notes_);
+      }
+    }
+    constexpr int most_rounds = 100'000;
+    reading.round = sheet_.count(row, "round", 1, most_rounds, notes_);
+    read_battery(row, setups_[*setup]);
+    read_skip(row, reading);
+    if (!read_values(row, reading)) return std::nullopt;
+    return reading;
+  }
+
+  [[nodiscard]] const std::vector<SetupRows>& rows() const { return rows_; }
+
+private:
+  std::optional<std::size_t> find_setup(const CellRow& row) {
+    const Cell* cell = sheet_.required_cell(row, "setup", notes_);
+    if (cell == nullptr) return std::nullopt;
+    const auto [known, is_new] = by_name_.try_emplace(std::string(cell->text), std::nullopt);
+    if (!is_new) return known->second;
+    const auto name = read_setup_name(cell->text, cell->origin, protocol_, notes_);
+    if (!name) return std::nullopt;
+    const auto same = std::find_if(setups_.begin(), setups_.end(), [&](const Setup& s) {
+      return s.stage == name->first && s.number == name->second;
+    });
+    known->second = static_cast<std::size_t>(same - setups_.begin());
+    if (same == setups_.end()) {
+      Setup setup;
+      setup.origin = cell->origin;
+      setup.name = cell->text;
+      setup.stage = name->first;
+      setup.number = name->second;
+      setup.date = day_;
+      setups_.push_back(std::move(setup));
+      rows_.emplace_back();
+    }
+    return known->second;
+  }
+
+  void read_battery(const CellRow& row, Setup& setup) {
+    const auto share = sheet_.value(row, "battery", battery_limits, notes_);
+    if (!share) return;
+    const Ratio battery = Ratio::from_si(*share);
+    if (!setup.battery || *setup.battery < battery) setup.battery = battery;
+  }
+
+  void read_skip(const CellRow& row, Reading& reading) {
+    const Cell* cell = sheet_.cell(row, "skip");
+    if (cell == nullptr) return;
+    reading.skip = cell->text;
+    static const std::vector<std::string> no_reasons{"no", "yes", "y",    "n",    "x",    "-",
+                                                     "0",  "1",   "skip", "true", "false"};
+    if (std::find(no_reasons.begin(), no_reasons.end(), reading.skip) == no_reasons.end()) return;
+    notes_.error(
+        "T16", cell->origin,
+        fmt::format("{} is no reason to leave a reading out", shown(reading.skip)),
+        {"say why it does not count:  cloud", "a reading that counts has a blank cell here"});
+  }
+
+  /// False when a value is missing or wrong.
+  bool read_values(const CellRow& row, Reading& reading) {
+    const auto cell = [&](std::string_view column) {
+      return reading.skip.empty() ? sheet_.required_cell(row, column, notes_)
+                                  : sheet_.cell(row, column);
+    };
+    bool complete = true;
+    for (const std::string_view column : {"power", "sun", "temp"})
+      complete = cell(column) != nullptr && complete;
+    const auto watts = sheet_.value(row, "power", power_limits, notes_);
+    const auto watts_m2 = sheet_.value(row, "sun", sun_limits, notes_);
+    const auto kelvin = sheet_.value(row, "temp", temp_limits, notes_);
+    if (!complete) return !reading.skip.empty();
+    if (!watts || !watts_m2 || !kelvin) return false;
+    reading.power = Power::from_si(*watts);
+    reading.irradiance = Irradiance::from_si(*watts_m2);
+    reading.temperature = TemperaturePoint::from_kelvin(*kelvin);
+    return true;
+  }
+
+  const Sheet& sheet_;
+  const Protocol& protocol_;
+  const std::string& day_;
+  std::vector<Setup>& setups_;
+  std::vector<SetupRows> rows_;  ///< goes along with setups_
+  std::map<std::string, std::optional<std::size_t>> by_name_;
+  Diagnostics& notes_;
+};
+
+}  // namespace
+
+std::vector<Reading> read_readings(const TableSource& source, const Protocol& protocol,
+                                   const TableLabels& labels, const std::string& day,
+                                   std::vector<Setup>& setups, Diagnostics& notes) {
+  const Sheet sheet(source, reading_columns(labels.control_expected), notes);
+  std::vector<Reading> readings;
+  if (!sheet.usable()) return readings;
+  ReadingReader reader(sheet, protocol, day, setups, notes);
+  PanelSorter sorter(sheet, labels);
+  MessageLimit limit(notes);
+  for (const CellRow& row : sheet.rows()) {
+    if (limit.reached(row.origin, notes)) return readings;
+    const auto whose = sorter.sort(row, notes);
+    if (!whose || *whose == Whose::another) continue;
+    const Role role = *whose == Whose::control ? Role::control : Role::struck;
+    if (auto reading = reader.read(row, role)) readings.push_back(std::move(*reading));
+  }
+  sorter.check_labels(true, notes);
+  check_setups(setups, reader.rows(), labels, day, notes);
+  return readings;
+}
+
+}  // namespace hailwright::input

@@ -1,0 +1,249 @@
+#include "input/table_setups.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <tuple>
+
+#include "hailwright/core/quantity_text.hpp"
+#include "input/table_columns.hpp"
+
+namespace hailwright::input {
+
+std::string time_text(int minute) {
+  return fmt::format("{:02}:{:02}", minute / 60, minute % 60);
+}
+
+namespace {
+
+/// The name with single blanks, as names are compared.
+std::string single_blanks(std::string_view text) {
+  std::string out;
+  for (const char c : text) {
+    const bool blank = c == ' ' || c == '\t';
+    if (!blank) {
+      out += c;
+    } else if (!out.empty() && out.back() != ' ') {
+      out += ' ';
+    }
+  }
+  if (!out.empty() && out.back() == ' ') out.pop_back();
+  return out;
+}
+
+/// What is left of `text` after `word` and a blank; nullopt when `text` begins otherwise.
+std::optional<std::string_view> after_word(std::string_view text, std::string_view word) {
+  if (text.substr(0, word.size()) != word) return std::nullopt;
+  text.remove_prefix(word.size());
+  if (text.empty()) return text;
+  if (text.front() != ' ') return std::nullopt;
+  return text.substr(1);
+}
+
+struct StageText {
+  StageId stage;
+  std::string_view number;
+};
+
+std::optional<StageText> split_stage(std::string_view name, const Protocol& protocol) {
+  if (const auto rest = after_word(name, "before")) return StageText{{StageKind::before, 0}, *rest};
+  if (const auto rest = after_word(name, "baseline")) {
+    return StageText{{StageKind::baseline, 0}, *rest};
+  }
+  if (const auto rest = after_word(name, "later")) return StageText{{StageKind::later, 0}, *rest};
+  const auto rest = after_word(name, "after");
+  if (!rest) return std::nullopt;
+  StageText found{{StageKind::after, 0}, *rest};
+  std::size_t longest = 0;
+  for (std::size_t i = 0; i < protocol.series.size(); ++i) {
+    const std::string series = single_blanks(protocol.series[i].name);
+    const auto number = after_word(*rest, series);
+    if (number && series.size() > longest) {
+      longest = series.size();
+      found = {{StageKind::after_series, i}, *number};
+    }
+  }
+  return found;
+}
+
+std::vector<std::string> setup_hints(std::string_view name, const Protocol& protocol) {
+  std::vector<std::string> known{"before 1", "after 1", "baseline 1", "later 1"};
+  std::string list;
+  for (const SeriesPlan& series : protocol.series) {
+    known.push_back(fmt::format("after {} 1", series.name));
+    list += fmt::format(", after {} 1", series.name);
+  }
+  if (const auto near = nearest_word(name, known)) {
+    return {fmt::format("did you mean \"{}\"?", *near)};
+  }
+  return {"a set-up is a stage and a number: before 1, after 1" + list + ", baseline 1, later 1"};
+}
+
+}  // namespace
+
+std::optional<std::pair<StageId, int>> read_setup_name(std::string_view name, SourceSpan origin,
+                                                       const Protocol& protocol,
+                                                       Diagnostics& notes) {
+  const std::string plain = single_blanks(name);
+  const auto stage = split_stage(plain, protocol);
+  constexpr int most = 999;
+  int number = 1;
+  bool understood = stage.has_value();
+  if (understood && !stage->number.empty()) {
+    const TextResult<int> read = read_count(stage->number);
+    understood = read.value && *read.value >= 1 && *read.value <= most;
+    if (understood) number = *read.value;
+  }
+  if (!understood) {
+    notes.error("T25", origin, fmt::format("{} is not the name of a set-up", shown(name)),
+                setup_hints(plain, protocol));
+    return std::nullopt;
+  }
+  // "after 3" where a series is called "3": the longest name would win silently.
+  const bool could_be_number =
+      stage->stage.kind == StageKind::after_series && stage->number.empty() &&
+      read_count(single_blanks(protocol.series[stage->stage.series].name)).value.has_value();
+  if (could_be_number) {
+    notes.error("T25", origin,
+                fmt::format("{} can mean a set-up after all series, or one after the series \"{}\"",
+                            shown(name), protocol.series[stage->stage.series].name),
+                {fmt::format("for the series write  {} 1", plain),
+                 "or give the series a name with a letter in the protocol"});
+    return std::nullopt;
+  }
+  return std::pair{stage->stage, number};
+}
+
+void note_time(SetupRows& rows, const Moment& moment, const std::string& name, Diagnostics& notes) {
+  if (!rows.begin) rows.begin = moment;
+  if (rows.end && moment.minute < rows.end->minute) {
+    notes
+        .error("T27", moment.origin,
+               fmt::format("time goes back inside set-up {}: {} after {}", shown(name),
+                           time_text(moment.minute), time_text(rows.end->minute)),
+               {"rows of a set-up stand in the order in which they were read",
+                "a reading of another set-up needs the name of that set-up"})
+        .related.push_back({rows.end->origin, "the later time is here"});
+    return;
+  }
+  rows.end = moment;
+}
+
+namespace {
+
+void check_both_panels(const Setup& setup, const SetupRows& rows, const TableLabels& labels,
+                       Diagnostics& notes) {
+  for (const Role role : {Role::struck, Role::control}) {
+    if (rows.seen[static_cast<std::size_t>(role)]) continue;
+    const std::string& label = role == Role::struck ? labels.struck : labels.control;
+    notes.error(
+        "T30", *rows.first_row,
+        fmt::format("set-up {} has no reading of panel {}", shown(setup.name), shown(label)),
+        {"a control-panel set-up is both panels put up anew and read together",
+         "keep a reading that does not count, and say why in the column  skip"});
+  }
+}
+
+bool redone_whole(const Setup& setup) {
+  return setup.redone && std::all_of(all_redone.begin(), all_redone.end(), [&](Redone step) {
+           return std::find(setup.redone->begin(), setup.redone->end(), step) !=
+                  setup.redone->end();
+         });
+}
+
+std::string span_text(const SetupRows& rows) {
+  return fmt::format("{} to {}", time_text(rows.begin->minute), time_text(rows.end->minute));
+}
+
+/// One panel cannot stand in two set-ups at once, and not be put up anew in a minute.
+class TimeTable {
+public:
+  TimeTable(const std::vector<Setup>& setups, const std::vector<SetupRows>& rows,
+            Diagnostics& notes)
+      : setups_(setups), rows_(rows), notes_(notes) {
+    for (std::size_t i = 0; i < setups.size(); ++i) {
+      if (rows[i].begin && rows[i].end) timed_.push_back(i);
+    }
+    std::stable_sort(timed_.begin(), timed_.end(), [&](std::size_t a, std::size_t b) {
+      return std::tie(setups_[a].date, rows_[a].begin->minute) <
+             std::tie(setups_[b].date, rows_[b].begin->minute);
+    });
+  }
+
+  void check() {
+    for (std::size_t k = 1; k < timed_.size(); ++k) {
+      const std::size_t earlier = timed_[k - 1];
+      const std::size_t later = timed_[k];
+      if (setups_[earlier].date != setups_[later].date) continue;
+      const int gap = rows_[later].begin->minute - rows_[earlier].end->minute;
+      if (gap < 0) report_overlap(earlier, later);
+      const bool one_stage = setups_[earlier].stage == setups_[later].stage;
+      if (gap >= 0 && gap < shortest_min && one_stage && !redone_whole(setups_[later])) {
+        report_close(earlier, later, gap);
+      }
+    }
+  }
+
+private:
+  // Taking a panel down, putting it up, aiming and plugging it in takes longer [ours].
+  static constexpr int shortest_min = 5;
+
+  void report_overlap(std::size_t earlier, std::size_t later) {
+    const std::string& name = setups_[later].name;
+    notes_
+        .error("T28", rows_[later].begin->origin,
+               fmt::format("set-ups {} ({}) and {} ({}) overlap in time",
+                           shown(setups_[earlier].name), span_text(rows_[earlier]), shown(name),
+                           span_text(rows_[later])),
+               {"check the set-up and the time of these rows",
+                fmt::format("if it was another day, give the record  setups: [{{name: {}, date: "
+                            "...}}]",
+                            name)})
+        .related.push_back({rows_[earlier].end->origin, "the earlier set-up ends here"});
+  }
+
+  void report_close(std::size_t earlier, std::size_t later, int gap) {
+    const std::string& name = setups_[later].name;
+    notes_
+        .warning("T29", rows_[later].begin->origin,
+                 fmt::format("set-up {} begins {} min after {} ended: a set-up is the panel taken "
+                             "down, put up, aimed and plugged in again; readings in one go are one "
+                             "set-up",
+                             shown(name), gap, shown(setups_[earlier].name)),
+                 {fmt::format("if all of it was done again, give the record  setups: [{{name: {}, "
+                              "remounted: yes}}]",
+                              name),
+                  "if not, give both the same set-up name"})
+        .related.push_back({rows_[earlier].end->origin, "the earlier set-up ends here"});
+  }
+
+  const std::vector<Setup>& setups_;
+  const std::vector<SetupRows>& rows_;
+  Diagnostics& notes_;
+  std::vector<std::size_t> timed_;
+};
+
+}  // namespace
+
+void check_setups(const std::vector<Setup>& setups, const std::vector<SetupRows>& rows,
+                  const TableLabels& labels, const std::string& day, Diagnostics& notes) {
+  for (std::size_t i = 0; i < setups.size(); ++i) {
+    const Setup& setup = setups[i];
+    if (!rows[i].first_row) {
+      notes.warning("T31", setup.origin,
+                    fmt::format("set-up {} has no reading in the table", shown(setup.name)),
+                    {"check its name against the column  setup  of the readings"});
+      continue;
+    }
+    if (labels.control_expected) check_both_panels(setup, rows[i], labels, notes);
+    if (setup.stage.kind == StageKind::later && setup.date == day) {
+      notes.warning(
+          "T31", *rows[i].first_row,
+          fmt::format("set-up {} has the date of the test, {}", shown(setup.name), day),
+          {fmt::format("give the record  setups: [{{name: {}, date: ...}}]", setup.name)});
+    }
+  }
+  TimeTable(setups, rows, notes).check();
+}
+
+}  // namespace hailwright::input

@@ -1,0 +1,40 @@
+#pragma once
+
+#include <array>
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "hailwright/core/diagnostic.hpp"
+#include "hailwright/core/source.hpp"
+#include "hailwright/model/record.hpp"
+#include "input/table.hpp"
+
+namespace hailwright::input {
+
+/// A time of day in a table.
+struct Moment {
+  int minute = 0;
+  SourceSpan origin;
+};
+
+/// What the rows of one set-up have shown so far.
+struct SetupRows {
+  std::optional<SourceSpan> first_row;
+  std::array<bool, 2> seen{};  ///< struck, control
+  std::optional<Moment> begin, end;
+};
+
+/// Notes a row's time; an error when it lies before the time of an earlier row of the set-up.
+void note_time(SetupRows& rows, const Moment& moment, const std::string& name, Diagnostics& notes);
+
+/// The checks that need all rows: set-ups that lack a panel, overlap, follow each other too
+/// quickly, or were listed and never read. `rows` goes along with `setups`.
+void check_setups(const std::vector<Setup>& setups, const std::vector<SetupRows>& rows,
+                  const TableLabels& labels, const std::string& day, Diagnostics& notes);
+
+/// "13:05".
+std::string time_text(int minute);
+
+}  // namespace hailwright::input

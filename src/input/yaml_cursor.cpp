@@ -1,0 +1,429 @@
+#include "input/yaml_cursor.hpp"
+
+#include <fmt/format.h>
+#include <yaml-cpp/eventhandler.h>
+#include <yaml-cpp/exceptions.h>
+#include <yaml-cpp/parser.h>
+
+#include <algorithm>
+#include <map>
+#include <sstream>
+#include <utility>
+
+#include "hailwright/core/contract.hpp"
+#include "input/text_filter.hpp"
+#include "input/yaml_mishap.hpp"
+
+namespace hailwright::input {
+
+namespace {
+
+constexpr std::size_t most_errors = 100;
+
+/// Thrown to leave the parser once going on makes no sense; the reason is reported already.
+struct GiveUp {};
+
+/// Byte offset to line and column without walking the whole text each time.
+class Places {
+public:
+  Places(std::uint32_t file, std::string_view text) : file_(file), text_(text) {
+    for (std::size_t i = 0; i < text.size(); ++i) {
+      if (text[i] == '\n') starts_.push_back(i + 1);
+    }
+  }
+  [[nodiscard]] SourceSpan at(std::size_t offset, std::size_t bytes) const {
+    offset = std::min(offset, text_.size());
+    const auto after = std::upper_bound(starts_.begin(), starts_.end(), offset);
+    const std::size_t start = *std::prev(after);
+    return {file_, static_cast<int>(after - starts_.begin()),
+            static_cast<int>(1 + count_characters(text_.substr(start, offset - start))),
+            std::max(1, static_cast<int>(count_characters(text_.substr(offset, bytes))))};
+  }
+  [[nodiscard]] std::string_view text() const { return text_; }
+  /// From an offset to the end of its line.
+  [[nodiscard]] std::string_view rest_of_line(std::size_t offset) const {
+    const std::string_view rest = text_.substr(std::min(offset, text_.size()));
+    return rest.substr(0, std::min(rest.find('\n'), rest.size()));
+  }
+
+private:
+  std::uint32_t file_;
+  std::string_view text_;
+  std::vector<std::size_t> starts_{0};
+};
+
+/// Bytes of a quoted text up to and with its closing quote; nullopt when its line ends before.
+std::optional<std::size_t> quoted_size(std::string_view line) {
+  const char quote = line.front();
+  for (std::size_t i = 1; i < line.size(); ++i) {
+    if (quote == '"' && line[i] == '\\') {
+      ++i;
+    } else if (line[i] == quote) {
+      const bool doubled = quote == '\'' && i + 1 < line.size() && line[i + 1] == quote;
+      if (!doubled) return i + 1;
+      ++i;
+    }
+  }
+  return std::nullopt;
+}
+
+std::size_t leading_blanks(std::string_view line) {
+  return std::min(line.find_first_not_of(' '), line.size());
+}
+
+/// The first line of a text that is not blank, and how many blanks it begins with.
+std::size_t indentation(std::string_view text) {
+  while (!text.empty()) {
+    const std::string_view line = text.substr(0, std::min(text.find('\n'), text.size()));
+    if (leading_blanks(line) < line.size()) return leading_blanks(line);
+    text.remove_prefix(std::min(line.size() + 1, text.size()));
+  }
+  return 0;
+}
+
+class TreeBuilder : public YAML::EventHandler {
+public:
+  TreeBuilder(const Places& places, Diagnostics& notes) : places_(places), notes_(notes) {}
+
+  std::optional<Node> take_root() { return std::exchange(root_, std::nullopt); }
+  [[nodiscard]] bool quote_left_open() const { return quote_left_open_; }
+  [[nodiscard]] std::optional<std::size_t> open_bracket() const {
+    for (auto frame = open_.rbegin(); frame != open_.rend(); ++frame) {
+      if (frame->flow) return frame->offset;
+    }
+    return std::nullopt;
+  }
+
+  void OnDocumentStart(const YAML::Mark& mark) override {
+    if (documents_++ == 0) return;
+    error("Y11", places_.at(offset(mark), 3), "a second document begins here",
+          "one file holds one protocol, panel or record: delete this line or split the file");
+    throw GiveUp();
+  }
+  void OnDocumentEnd() override {}
+
+  void OnNull(const YAML::Mark& mark, YAML::anchor_t anchor) override {
+    refuse_anchor(offset(mark), anchor);
+    if (expects_key()) {
+      error("Y14", places_.at(offset(mark), 1), "a key is missing before this colon",
+            "write the key, or delete the line");
+      begin_value_of(broken(offset(mark)), false);
+      return;
+    }
+    report_no_value(offset(mark));
+    place(broken(offset(mark)));
+  }
+
+  void OnAlias(const YAML::Mark& mark, YAML::anchor_t) override {
+    const std::size_t at = offset(mark);
+    error("Y09", places_.at(at, token_size(at)), "aliases (*name) are not read",
+          "write the value out here, or put the text in quotes");
+    Node node = broken(at);
+    if (expects_key()) {
+      begin_value_of(std::move(node), false);
+    } else {
+      place(std::move(node));
+    }
+  }
+
+  void OnScalar(const YAML::Mark& mark, const std::string& tag, YAML::anchor_t anchor,
+                const std::string& value) override {
+    const std::size_t at = offset(mark);
+    const bool usable = !refuse_anchor(at, anchor) && !refuse_tag(at, tag);
+    Node node = usable ? scalar(at, value) : broken(at);
+    if (expects_key()) {
+      begin_value_of(std::move(node), usable);
+      return;
+    }
+    if (node.kind == NodeKind::text && node.text.empty()) {
+      report_no_value(at);
+      node.kind = NodeKind::broken;
+    }
+    place(std::move(node));
+  }
+
+  void OnSequenceStart(const YAML::Mark& mark, const std::string& tag, YAML::anchor_t anchor,
+                       YAML::EmitterStyle::value style) override {
+    begin(NodeKind::list, offset(mark), tag, anchor, style);
+  }
+  void OnMapStart(const YAML::Mark& mark, const std::string& tag, YAML::anchor_t anchor,
+                  YAML::EmitterStyle::value style) override {
+    begin(NodeKind::map, offset(mark), tag, anchor, style);
+  }
+  void OnSequenceEnd() override { end(); }
+  void OnMapEnd() override { end(); }
+
+private:
+  struct Frame {
+    Node node;
+    std::size_t offset = 0;
+    bool flow = false;
+    bool is_key = false;  ///< a list or map where a key is due: read over and dropped
+    // Of a map:
+    bool key_given = false;
+    bool keep = true;  ///< the value that comes next
+    std::string key;
+    SourceSpan key_span;
+    std::size_t key_end = 0;
+    std::map<std::string, SourceSpan> seen;
+  };
+
+  static std::size_t offset(const YAML::Mark& mark) {
+    return static_cast<std::size_t>(std::max(mark.pos, 0));
+  }
+
+  void error(std::string_view code, SourceSpan where, std::string message, std::string hint) {
+    notes_.error(code, where, std::move(message), {std::move(hint)});
+    if (++errors_ >= most_errors) throw GiveUp();
+  }
+
+  Node broken(std::size_t at) const {
+    Node node;
+    node.span = places_.at(at, 1);
+    return node;
+  }
+
+  [[nodiscard]] std::size_t token_size(std::size_t at) const {
+    const std::string_view rest = places_.rest_of_line(at);
+    return std::min(rest.find_first_of(" ,]}:"), rest.size());
+  }
+
+  [[nodiscard]] bool expects_key() const {
+    return !open_.empty() && open_.back().node.kind == NodeKind::map && !open_.back().key_given;
+  }
+
+  bool refuse_anchor(std::size_t at, YAML::anchor_t anchor) {
+    if (anchor == 0) return false;
+    error("Y09", places_.at(at, token_size(at)), "anchors (&name) are not read",
+          "delete the anchor, or put the text in quotes");
+    return true;
+  }
+
+  bool refuse_tag(std::size_t at, const std::string& tag) {
+    const bool written = places_.rest_of_line(at).substr(0, 1) == "!";
+    if (!written && (tag.empty() || tag == "?" || tag == "!")) return false;
+    error("Y10", places_.at(at, token_size(at)), "tags (!name) are not read",
+          "delete the tag, or put the text in quotes");
+    return true;
+  }
+
+  void report_no_value(std::size_t at) {
+    if (open_.empty()) {
+      error("Y05", places_.at(at, 1), "the file holds nothing", "begin with the key hailwright");
+      return;
+    }
+    const Frame& frame = open_.back();
+    if (frame.node.kind == NodeKind::list) {
+      const std::size_t sign = places_.text().find_last_of("-,[", at);
+      error("K04", places_.at(sign == std::string_view::npos ? at : sign, 1),
+            "an entry of this list has no value", "write the value, or delete the entry");
+      return;
+    }
+    if (!frame.keep) return;
+    const std::string_view after =
+        places_.text().substr(std::min(frame.key_end, places_.text().size()));
+    const std::size_t next = after.find_first_not_of(' ');
+    if (next == std::string_view::npos || after[next] != ':') {
+      error("Y06", frame.key_span, fmt::format("no colon follows '{}'", frame.key),
+            "write  key: value,  or join the line to the text above it");
+      return;
+    }
+    error("K04", frame.key_span, fmt::format("'{}' has no value", frame.key),
+          "write the value after the colon, or delete the key");
+  }
+
+  Node scalar(std::size_t at, const std::string& value) {
+    if (++nodes_ > most_nodes) too_many(at);
+    Node node;
+    node.kind = NodeKind::text;
+    node.text = value;
+    const std::string_view line = places_.rest_of_line(at);
+    const char first = line.empty() ? '\0' : line.front();
+    key_end_ = at + std::min(value.size(), line.size());
+    if (first == '"' || first == '\'') {
+      quoted(node, at, line);
+    } else if (first == '|' || first == '>') {
+      block(node, at);
+    } else {
+      plain(node, at, line);
+    }
+    return node;
+  }
+
+  void quoted(Node& node, std::size_t at, std::string_view line) {
+    node.style = TextStyle::quoted;
+    const std::optional<std::size_t> size = quoted_size(line);
+    key_end_ = at + size.value_or(line.size());
+    if (!size) {
+      quote_left_open_ = true;
+      error("Y15", places_.at(at, 1), "this quote is not closed on its line",
+            "close it; a text of several lines goes into a block that begins with |");
+    }
+    node.span = places_.at(at, size.value_or(line.size()));
+    if (size && line.substr(1, *size - 2) == node.text) node.text_column = node.span.column + 1;
+  }
+
+  void block(Node& node, std::size_t at) const {
+    const std::string_view rest = places_.rest_of_line(at);
+    node.style = rest.front() == '|' ? TextStyle::literal : TextStyle::folded;
+    node.span = places_.at(at, 1);
+    node.block_line = node.span.line + 1;
+    const std::size_t below = std::min(at + rest.size() + 1, places_.text().size());
+    const std::size_t written = indentation(places_.text().substr(below));
+    const std::size_t kept = indentation(node.text);
+    node.block_column = static_cast<int>(written - std::min(kept, written)) + 1;
+  }
+
+  void plain(Node& node, std::size_t at, std::string_view line) const {
+    if (line.substr(0, node.text.size()) == node.text) {
+      node.span = places_.at(at, node.text.size());
+      node.text_column = node.span.column;
+      return;
+    }
+    const std::size_t last = line.find_last_not_of(" \t");
+    node.span = places_.at(at, last == std::string_view::npos ? 1 : last + 1);
+  }
+
+  [[noreturn]] void too_many(std::size_t at) {
+    notes_.error("Y12", places_.at(at, 1), fmt::format("more than {} entries", most_nodes),
+                 {"a file of this kind has some hundred at most"});
+    throw GiveUp();
+  }
+
+  void begin_value_of(Node key, bool usable) {
+    Frame& frame = open_.back();
+    frame.key_given = true;
+    frame.keep = usable && key.kind == NodeKind::text;
+    frame.key = std::move(key.text);
+    frame.key_span = key.span;
+    frame.key_end = key_end_;
+    if (!frame.keep) return;
+    if (frame.key == "<<") {
+      frame.keep = false;
+      error("Y16", frame.key_span, "merge keys (<<) are not read", "write the entries out here");
+      return;
+    }
+    const auto [first, fresh] = frame.seen.emplace(frame.key, frame.key_span);
+    if (fresh) return;
+    frame.keep = false;
+    notes_
+        .error("K03", frame.key_span, fmt::format("'{}' stands here a second time", frame.key),
+               {"keep one of the two"})
+        .related.push_back({first->second, "first given here"});
+    if (++errors_ >= most_errors) throw GiveUp();
+  }
+
+  void begin(NodeKind kind, std::size_t at, const std::string& tag, YAML::anchor_t anchor,
+             YAML::EmitterStyle::value style) {
+    if (++nodes_ > most_nodes) too_many(at);
+    if (open_.size() >= deepest_nesting) {
+      notes_.error("Y12", places_.at(at, 1), "the entries are nested too deeply",
+                   {"compare with the example on the format page: four levels are enough"});
+      throw GiveUp();
+    }
+    refuse_anchor(at, anchor);
+    refuse_tag(at, tag);
+    Frame frame;
+    frame.is_key = expects_key();
+    if (frame.is_key) {
+      error("Y14", places_.at(at, 1), "a list or a mapping cannot be a key",
+            "a key is a plain word; put a text that begins with { or [ in quotes");
+    }
+    frame.node.kind = kind;
+    frame.node.span = places_.at(at, 1);
+    frame.offset = at;
+    frame.flow = style == YAML::EmitterStyle::Flow;
+    open_.push_back(std::move(frame));
+  }
+
+  void end() {
+    Frame frame = std::move(open_.back());
+    open_.pop_back();
+    if (frame.node.kind == NodeKind::map && !frame.flow && !frame.node.entries.empty()) {
+      frame.node.span = frame.node.entries.front().key_span;
+    }
+    if (frame.is_key) {
+      begin_value_of(broken(frame.offset), false);
+      return;
+    }
+    place(std::move(frame.node));
+  }
+
+  /// Puts a finished node where it belongs.
+  void place(Node node) {
+    if (open_.empty()) {
+      root_ = std::move(node);
+      return;
+    }
+    Frame& frame = open_.back();
+    if (frame.node.kind == NodeKind::list) {
+      frame.node.items.push_back(std::move(node));
+      return;
+    }
+    frame.key_given = false;
+    if (!frame.keep) return;
+    frame.node.entries.push_back({std::move(frame.key), frame.key_span, std::move(node)});
+  }
+
+  const Places& places_;
+  Diagnostics& notes_;
+  std::vector<Frame> open_;
+  std::optional<Node> root_;
+  std::size_t nodes_ = 0;
+  std::size_t errors_ = 0;
+  std::size_t key_end_ = 0;
+  int documents_ = 0;
+  bool quote_left_open_ = false;
+};
+
+}  // namespace
+
+std::optional<Node> read_yaml(std::uint32_t file, const std::string& text, Diagnostics& notes) {
+  const Places places(file, text);
+  TreeBuilder builder(places, notes);
+  try {
+    std::istringstream stream(text);
+    YAML::Parser parser(stream);
+    while (parser.HandleNextDocument(builder)) {
+    }
+  } catch (const GiveUp&) {
+    return std::nullopt;
+  } catch (const YAML::Exception& failure) {
+    // After an open quote the parser stumbles over the rest; the quote is the news.
+    if (!builder.quote_left_open()) {
+      const auto at = static_cast<std::size_t>(std::max(failure.mark.pos, 0));
+      notes.add(explain({at, failure.msg, builder.open_bracket()}, file, text));
+    }
+    return std::nullopt;
+  }
+  if (builder.quote_left_open()) return std::nullopt;
+  std::optional<Node> root = builder.take_root();
+  if (!root) {
+    notes.error("Y05", {file, 0, 0, 0}, "the file is empty",
+                {"write one with `hailwright start`, or compare with the format page"});
+  }
+  return root;
+}
+
+SourceSpan span_in(const Node& node, std::size_t offset, std::size_t length) {
+  expects(node.kind == NodeKind::text, "only a text has characters");
+  if (node.text_column == 0) return node.span;
+  return {node.span.file, node.span.line, node.text_column + static_cast<int>(offset),
+          std::max(1, static_cast<int>(length))};
+}
+
+std::string_view name(NodeKind kind) {
+  switch (kind) {
+  case NodeKind::text:
+    return "a text";
+  case NodeKind::list:
+    return "a list";
+  case NodeKind::map:
+    return "a mapping (key: value)";
+  case NodeKind::broken:
+    return "nothing";
+  }
+  return "nothing";
+}
+
+}  // namespace hailwright::input

@@ -1,0 +1,62 @@
+#include "hailwright/metrology/budget.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "hailwright/core/contract.hpp"
+
+namespace hailwright {
+
+double welch_satterthwaite(std::span<const double> contributions,
+                           std::span<const double> degrees_of_freedom) {
+  expects(contributions.size() == degrees_of_freedom.size(), "welch_satterthwaite: sizes");
+  double variance = 0.0;
+  double fourth = 0.0;
+  for (std::size_t i = 0; i < contributions.size(); ++i) {
+    const double c2 = contributions[i] * contributions[i];
+    variance += c2;
+    if (std::isfinite(degrees_of_freedom[i])) fourth += c2 * c2 / degrees_of_freedom[i];
+  }
+  return fourth == 0.0 ? std::numeric_limits<double>::infinity() : variance * variance / fourth;
+}
+
+namespace {
+
+template <class Keep>
+Combined combine_if(std::span<const BudgetRow> rows, Keep keep) {
+  std::vector<double> contributions;
+  std::vector<double> dof;
+  double variance = 0.0;
+  for (const BudgetRow& row : rows) {
+    if (!keep(row)) continue;
+    contributions.push_back(row.contribution());
+    dof.push_back(row.input.degrees_of_freedom);
+    variance += row.contribution() * row.contribution();
+  }
+  return {std::sqrt(variance), welch_satterthwaite(contributions, dof)};
+}
+
+}  // namespace
+
+Combined combine(std::span<const BudgetRow> rows) {
+  return combine_if(rows, [](const BudgetRow&) { return true; });
+}
+
+Combined combine(std::span<const BudgetRow> rows, Evaluation only) {
+  return combine_if(rows, [only](const BudgetRow& r) { return r.input.evaluation == only; });
+}
+
+double propagate_correlated(std::span<const double> sensitivities, std::span<const double> u,
+                            std::span<const double> correlation) {
+  const std::size_t n = sensitivities.size();
+  expects(u.size() == n && correlation.size() == n * n, "propagate_correlated: sizes");
+  double variance = 0.0;
+  for (std::size_t i = 0; i < n; ++i) {
+    for (std::size_t j = 0; j < n; ++j) {
+      variance += sensitivities[i] * sensitivities[j] * u[i] * u[j] * correlation[i * n + j];
+    }
+  }
+  return std::sqrt(std::max(0.0, variance));
+}
+
+}  // namespace hailwright

@@ -1,0 +1,228 @@
+#include "report/text_layout.hpp"
+
+#include <algorithm>
+#include <limits>
+#include <utility>
+
+#include "hailwright/core/contract.hpp"
+
+namespace hailwright::detail {
+
+namespace {
+
+constexpr char32_t not_text = U'?';
+constexpr char32_t zero_width_joiner = 0x200D;
+
+/// Number of bytes that a UTF-8 lead byte announces; 0 for a byte that cannot lead.
+std::size_t announced_length(unsigned char lead) {
+  if (lead < 0x80) return 1;
+  if (lead >= 0xC2 && lead <= 0xDF) return 2;
+  if (lead >= 0xE0 && lead <= 0xEF) return 3;
+  if (lead >= 0xF0 && lead <= 0xF4) return 4;
+  return 0;
+}
+
+bool is_break(char32_t c) {
+  return c == U'\n' || c == U'\r' || c == U'\t' || c == 0x2028 || c == 0x2029;
+}
+
+/// Characters that act on a terminal or on the order of the text around them.
+bool steers(char32_t c) {
+  return c < 0x20 || (c >= 0x7F && c <= 0x9F) || (c >= 0x202A && c <= 0x202E) ||
+         (c >= 0x2066 && c <= 0x2069);
+}
+
+/// Blanks of general category Zs at which a line may break.
+bool is_blank(char32_t c) {
+  return c == U' ' || c == 0x1680 || (c >= 0x2000 && c <= 0x200A && c != 0x2007) || c == 0x205F ||
+         c == 0x3000;
+}
+
+bool is_no_break_blank(char32_t c) {
+  return c == 0x00A0 || c == 0x2007 || c == 0x202F;
+}
+
+/// East Asian closing marks do not begin a line, opening marks do not end one.
+bool may_break_between(char32_t before, char32_t after) {
+  constexpr std::u32string_view closing = U"、。〉》」』】〕〗！），．：；？］｝";
+  constexpr std::u32string_view opening = U"〈《「『【〔〖（［｛";
+  return character_width(before) == 2 && character_width(after) == 2 &&
+         closing.find(after) == std::u32string_view::npos &&
+         opening.find(before) == std::u32string_view::npos;
+}
+
+/// What is never torn apart: a word, whose parts may differ in tone.
+struct Word {
+  Runs parts;
+  int width = 0;
+  bool after_blank = true;
+};
+
+/// Cuts runs into words. A word may run on from one run into the next ("withstood" and ",").
+class WordCutter {
+public:
+  void read(const Run& run) {
+    const std::string text = printable(run.text);
+    for (std::size_t i = 0; i < text.size();) {
+      const Character c = character_at(text, i);
+      take(c.code, std::string_view(text).substr(i, c.length), run.tone);
+      i += c.length;
+    }
+  }
+
+  std::vector<Word> finish() {
+    end_word(true);
+    return std::move(words_);
+  }
+
+private:
+  void take(char32_t code, std::string_view bytes, Tone tone) {
+    if (is_blank(code)) {
+      end_word(true);
+      return;
+    }
+    if (is_no_break_blank(code)) {
+      blank_held_ = true;  // printed only if the word goes on
+      return;
+    }
+    if (!word_.parts.empty() && !blank_held_ && may_break_between(last_, code)) {
+      end_word(false);
+    }
+    if (!word_.parts.empty() && blank_held_) {
+      const Tone held = word_.parts.back().tone == tone ? tone : Tone::plain;
+      append(word_.parts, " ", held);
+      ++word_.width;
+    }
+    blank_held_ = false;
+    append(word_.parts, bytes, tone);
+    word_.width += character_width(code);
+    if (code == zero_width_joiner || character_width(code) > 0) last_ = code;
+  }
+
+  void end_word(bool at_blank) {
+    if (!word_.parts.empty()) {
+      word_.after_blank = next_after_blank_;
+      words_.push_back(std::move(word_));
+      next_after_blank_ = at_blank;
+    } else if (at_blank) {
+      next_after_blank_ = true;
+    }
+    word_ = Word{};
+    blank_held_ = false;
+  }
+
+  std::vector<Word> words_;
+  Word word_;
+  char32_t last_ = 0;
+  bool blank_held_ = false;
+  bool next_after_blank_ = true;
+};
+
+std::vector<Word> words_of(const Runs& text) {
+  WordCutter cutter;
+  for (const Run& run : text)
+    cutter.read(run);
+  return cutter.finish();
+}
+
+}  // namespace
+
+Character character_at(std::string_view text, std::size_t offset) {
+  expects(offset < text.size(), "a character within the text");
+  const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[offset + i]); };
+  const std::size_t length = announced_length(byte(0));
+  if (length == 1) return {byte(0), 1};
+  if (length == 0 || offset + length > text.size()) return {not_text, 1};
+  char32_t code = byte(0) & (0x7FU >> length);
+  for (std::size_t i = 1; i < length; ++i) {
+    if ((byte(i) & 0xC0U) != 0x80U) return {not_text, 1};
+    code = (code << 6U) | (byte(i) & 0x3FU);
+  }
+  const bool overlong = (length == 3 && code < 0x800) || (length == 4 && code < 0x10000);
+  const bool surrogate = code >= 0xD800 && code <= 0xDFFF;
+  if (overlong || surrogate || code > 0x10FFFF) return {not_text, 1};
+  return {code, length};
+}
+
+std::string printable(std::string_view text, Breaks breaks) {
+  std::string out;
+  out.reserve(text.size());
+  for (std::size_t i = 0; i < text.size();) {
+    const Character c = character_at(text, i);
+    if (is_break(c.code) && breaks == Breaks::as_blanks) {
+      out += ' ';
+    } else if (c.code == not_text || (steers(c.code) && !is_break(c.code))) {
+      out += '?';
+    } else {
+      out += text.substr(i, c.length);
+    }
+    i += c.length;
+  }
+  return out;
+}
+
+int display_width(std::string_view text) {
+  int width = 0;
+  for (std::size_t i = 0; i < text.size();) {
+    const Character c = character_at(text, i);
+    width += character_width(c.code);
+    i += c.length;
+  }
+  return width;
+}
+
+int display_width(const Runs& line) {
+  int width = 0;
+  for (const Run& run : line)
+    width += display_width(run.text);
+  return width;
+}
+
+void append(Runs& line, std::string_view text, Tone tone) {
+  if (text.empty()) return;
+  if (!line.empty() && line.back().tone == tone) {
+    line.back().text += text;
+  } else {
+    line.push_back({std::string(text), tone});
+  }
+}
+
+std::vector<Runs> wrap(const Runs& text, int width) {
+  std::vector<Runs> lines;
+  int used = 0;
+  for (const Word& word : words_of(text)) {
+    const int blank = word.after_blank ? 1 : 0;
+    if (lines.empty() || used > width - blank - word.width) {
+      lines.emplace_back();
+      used = 0;
+    } else if (blank == 1) {
+      const Tone before = lines.back().back().tone;
+      append(lines.back(), " ", before == word.parts.front().tone ? before : Tone::plain);
+      ++used;
+    }
+    for (const Run& part : word.parts)
+      append(lines.back(), part.text, part.tone);
+    used += word.width;
+  }
+  return lines;
+}
+
+Runs one_line(const Runs& text) {
+  const std::vector<Runs> lines = wrap(text, std::numeric_limits<int>::max());
+  return lines.empty() ? Runs{} : lines.front();
+}
+
+std::string one_line(std::string_view text) {
+  const Runs line = one_line(plain(std::string(text)));
+  return line.empty() ? std::string() : line.front().text;
+}
+
+int longest_word(std::string_view text) {
+  int longest = 0;
+  for (const Word& word : words_of(plain(std::string(text)))) {
+    longest = std::max(longest, word.width);
+  }
+  return longest;
+}
+
+}  // namespace hailwright::detail

@@ -1,0 +1,135 @@
+#include "hygiene/cpp_tokens.hpp"
+#include "hygiene/rules.hpp"
+
+#include <array>
+#include <map>
+#include <set>
+
+namespace hygiene {
+
+namespace {
+
+/// The list of layers from the lowest up. Two layers of one rank do not see each other.
+int rank_of(const std::string& layer) {
+  static const std::map<std::string, int> ranks{
+      {"core", 0},   {"tables", 1}, {"metrology", 1}, {"physics", 2}, {"model", 3}, {"input", 4},
+      {"safety", 5}, {"plan", 6},   {"evaluate", 6},  {"report", 7},  {"cli", 8}};
+  const auto it = ranks.find(layer);
+  return it == ranks.end() ? -1 : it->second;
+}
+
+/// Layer that an include of ours names: "hailwright/core/source.hpp" and "core/source.hpp" -> core.
+std::string included_layer(std::string_view name) {
+  constexpr std::string_view ours = "hailwright/";
+  if (name.starts_with(ours)) name.remove_prefix(ours.size());
+  const std::size_t slash = name.find('/');
+  return slash == std::string_view::npos ? std::string() : std::string(name.substr(0, slash));
+}
+
+Tree sources(const Tree& tree) {
+  Tree part = under(tree, "include/");
+  const Tree rest = under(tree, "src/");
+  part.insert(part.end(), rest.begin(), rest.end());
+  return part;
+}
+
+bool is_header(std::string_view path) {
+  return path.ends_with(".hpp");
+}
+
+/// Where an outside library may be included.
+struct Door {
+  std::string_view prefix;  ///< of the header's name
+  std::string_view where;   ///< path, or beginning of a path, of the file that may
+  bool one_file;            ///< only one file in all
+};
+
+constexpr std::array doors{
+    Door{"yaml-cpp/", "src/input/yaml_cursor.cpp", true},
+    Door{"CLI/", "src/cli/", true},
+    Door{"boost/", "src/metrology/", false},
+    Door{"nlohmann/", "src/report/", true},
+    Door{"fmt/", "src/", false},
+    // The operating system: only the command line touches files, clock and terminal.
+    Door{"unistd.h", "src/cli/", false},
+    Door{"sys/", "src/cli/", false},
+    Door{"fcntl.h", "src/cli/", false},
+};
+
+const Door* door_of(std::string_view name) {
+  for (const Door& door : doors) {
+    if (name.starts_with(door.prefix)) return &door;
+  }
+  return nullptr;
+}
+
+/// Headers of the standard library have neither folder nor ending.
+bool is_standard(std::string_view name) {
+  return name.find_first_of("./") == std::string_view::npos;
+}
+
+/// Parts of the standard library that reach files, the terminal or the clock.
+bool touches_the_world(std::string_view name) {
+  static const std::set<std::string_view> names{"fstream", "iostream", "filesystem", "ctime"};
+  return names.contains(name);
+}
+
+}  // namespace
+
+Findings check_layers(const Tree& tree) {
+  Findings findings;
+  for (const File& file : sources(tree)) {
+    const std::string from = layer_of(file.path);
+    if (rank_of(from) < 0) {
+      findings.push_back(place(file.path, 1) + "lies in no layer");
+      continue;
+    }
+    for (const Include& include : includes_of(file.text)) {
+      if (include.angled) continue;
+      const std::string to = included_layer(include.name);
+      if (rank_of(to) < 0) {
+        findings.push_back(place(file.path, include.line) + include.name + " is in no layer");
+      } else if (to != from && rank_of(to) >= rank_of(from)) {
+        findings.push_back(place(file.path, include.line) + from + " must not include " +
+                           include.name);
+      }
+    }
+  }
+  return findings;
+}
+
+Findings check_doors(const Tree& tree) {
+  Findings findings;
+  std::map<const Door*, std::string> first_user;
+  for (const File& file : sources(tree)) {
+    for (const Include& include : includes_of(file.text)) {
+      if (!include.angled) continue;
+      const std::string at = place(file.path, include.line);
+      if (is_standard(include.name)) {
+        if (touches_the_world(include.name) && layer_of(file.path) != "cli") {
+          findings.push_back(at + "<" + include.name + "> is for src/cli alone");
+        }
+        continue;
+      }
+      const Door* door = door_of(include.name);
+      if (door == nullptr) {
+        findings.push_back(at + "<" + include.name +
+                           "> has no door in tests/hygiene/rules_includes.cpp");
+        continue;
+      }
+      if (is_header(file.path)) {
+        findings.push_back(at + "<" + include.name + "> in a header");
+      } else if (!file.path.starts_with(door->where)) {
+        findings.push_back(at + "<" + include.name + "> is for " + std::string(door->where) +
+                           " alone");
+      }
+      const auto [user, is_new] = first_user.emplace(door, file.path);
+      if (door->one_file && !is_new && user->second != file.path) {
+        findings.push_back(at + "<" + include.name + "> is already used by " + user->second);
+      }
+    }
+  }
+  return findings;
+}
+
+}  // namespace hygiene

@@ -1,0 +1,87 @@
+#include "input/table_setups.hpp"
+
+#include "support/catch.hpp"
+
+using namespace hailwright;
+using namespace hailwright::input;
+
+namespace {
+
+Protocol with_series(const std::vector<std::string>& names) {
+  Protocol protocol;
+  for (const std::string& name : names) {
+    protocol.series.emplace_back();
+    protocol.series.back().name = name;
+  }
+  return protocol;
+}
+
+}  // namespace
+
+TEST_CASE("names of set-ups") {
+  const Protocol protocol = with_series({"small", "small 2", "extra large", "35"});
+  struct Case {
+    const char* text;
+    StageKind kind;
+    std::size_t series;
+    int number;
+  };
+  const auto c = GENERATE(values<Case>({
+      {"before 1", StageKind::before, 0, 1},
+      {"before", StageKind::before, 0, 1},
+      {"before 12", StageKind::before, 0, 12},
+      {"  before   3 ", StageKind::before, 0, 3},
+      {"after 1", StageKind::after, 0, 1},
+      {"after", StageKind::after, 0, 1},
+      {"after small 1", StageKind::after_series, 0, 1},
+      {"after small", StageKind::after_series, 0, 1},
+      {"after small 3", StageKind::after_series, 0, 3},
+      {"after small 2", StageKind::after_series, 1, 1},
+      {"after small 2 3", StageKind::after_series, 1, 3},
+      {"after extra large 2", StageKind::after_series, 2, 2},
+      {"after extra  large", StageKind::after_series, 2, 1},
+      {"after 35 2", StageKind::after_series, 3, 2},
+      {"after 3", StageKind::after, 0, 3},
+      {"baseline 2", StageKind::baseline, 0, 2},
+      {"later", StageKind::later, 0, 1},
+  }));
+  CAPTURE(c.text);
+  Diagnostics notes;
+  const auto read = read_setup_name(c.text, {1, 7, 3, 8}, protocol, notes);
+  if (std::string_view(c.text) == "after small 2") {
+    // The longest name that fits counts; "small" with number 2 would be the shorter one.
+    REQUIRE(read.has_value());
+  }
+  REQUIRE(read.has_value());
+  CHECK(notes.empty());
+  CHECK(read->first == StageId{c.kind, c.series});
+  CHECK(read->second == c.number);
+}
+
+TEST_CASE("names that are none") {
+  const Protocol protocol = with_series({"small", "35"});
+  const std::string text = GENERATE("", "befor 1", "Before 1", "before0", "before 0", "before 01",
+                                    "before -1", "before 1000", "before one", "before 1 2",
+                                    "after large 1", "after smaller 1", "after 35", "small 1");
+  CAPTURE(text);
+  Diagnostics notes;
+  CHECK_FALSE(read_setup_name(text, {1, 7, 3, 8}, protocol, notes).has_value());
+  REQUIRE(notes.items().size() == 1);
+  CHECK(notes.items()[0].code == "T25");
+  CHECK(notes.items()[0].where.line == 7);
+  CHECK_FALSE(notes.items()[0].hints.empty());
+}
+
+TEST_CASE("a slip in the name of a set-up is answered with the nearest one") {
+  Diagnostics notes;
+  read_setup_name("befor 1", {1, 1, 1, 1}, with_series({"small"}), notes);
+  read_setup_name("after smal 1", {1, 1, 1, 1}, with_series({"small"}), notes);
+  REQUIRE(notes.items().size() == 2);
+  CHECK(notes.items()[0].hints.at(0) == "did you mean \"before 1\"?");
+  CHECK(notes.items()[1].hints.at(0) == "did you mean \"after small 1\"?");
+}
+
+TEST_CASE("times are shown with two digits") {
+  CHECK(time_text(0) == "00:00");
+  CHECK(time_text(13 * 60 + 5) == "13:05");
+}

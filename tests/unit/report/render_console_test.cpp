@@ -1,0 +1,295 @@
+#include <algorithm>
+#include <sstream>
+#include <string>
+#include <vector>
+
+#include "hailwright/core/contract.hpp"
+#include "hailwright/report/render.hpp"
+#include "report/text_layout.hpp"
+#include "support/catch.hpp"
+
+using namespace hailwright;
+
+namespace {
+
+std::string console(Block block, int width = 80) {
+  return render_console({"", {std::move(block)}}, {width, false});
+}
+
+std::vector<std::string> lines_of(const std::string& text) {
+  std::vector<std::string> lines;
+  std::istringstream in(text);
+  for (std::string line; std::getline(in, line);)
+    lines.push_back(line);
+  return lines;
+}
+
+std::string without_escapes(const std::string& text) {
+  std::string out;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    if (text[i] == '\x1b') {
+      i = text.find('m', i);
+    } else {
+      out += text[i];
+    }
+  }
+  return out;
+}
+
+/// A document with one of everything, as a judgement might be.
+Document everything() {
+  return {
+      "Panel A, hail test in the garden",
+      {Heading{1, plain("Panel A: 25 mm withstood")},
+       Facts{{{"25 mm", {{{"withstood", Tone::good}, {", 11 of 11 places struck", Tone::plain}}}},
+              {"35 mm",
+               {{{"not reached", Tone::open},
+                 {", but 4 of 5 places struck with at least "
+                  "6.6 J each",
+                  Tone::plain}}}},
+              {"power", {plain("loss 1.0 % (-1.7 to 3.6)"), plain("a drop? not shown")}},
+              {"seen by this test, nine times in ten", {plain("a loss of 3.0 %")}}}},
+       Heading{2, plain("Assumed for you")},
+       Table{"What was taken",
+             {{"what", Align::left}, {"adds, points", Align::right}, {"replace with", Align::left}},
+             {{"sun meter within 10 %", "0.0", "tools: sun: accuracy"},
+              {"time outdoors up to 120 s when it was not noted", "12.1", "out s in shots.csv"}}},
+       Bullets{{plain("Three more set-ups after the shots would settle it with a chance of 0.83."),
+                {{"Stop", Tone::bad}}}},
+       CautionList{{{"eyes-goggles", "Ice splinters reach the eyes",
+                     "Everyone within reach of a miss wears goggles proved for more than the "
+                     "energy of the ball.",
+                     "EN 166 grade B, 0.86 g at 120 m/s, as read at an accident insurer"}}},
+       Snippet{{"safety:", "  eyes: goggles"}}}};
+}
+
+}  // namespace
+
+TEST_CASE("a document on 80 columns") {
+  CHECK(render_console(everything(), {80, false}) == R"(Panel A, hail test in the garden
+
+Panel A: 25 mm withstood
+  25 mm  withstood, 11 of 11 places struck
+  35 mm  not reached, but 4 of 5 places struck with at least 6.6 J each
+  power  loss 1.0 % (-1.7 to 3.6)
+         a drop? not shown
+  seen by this test, nine times in ten
+         a loss of 3.0 %
+
+  Assumed for you
+    What was taken
+    what                               adds, points  replace with
+    ---------------------------------  ------------  --------------------
+    sun meter within 10 %                       0.0  tools: sun: accuracy
+
+    time outdoors up to 120 s when it          12.1  out s in shots.csv
+    was not noted
+
+    - Three more set-ups after the shots would settle it with a chance of 0.83.
+    - Stop
+
+    Ice splinters reach the eyes
+      Everyone within reach of a miss wears goggles proved for more than the
+      energy of the ball.
+      (eyes-goggles) source: EN 166 grade B, 0.86 g at 120 m/s, as read at ...
+
+safety:
+  eyes: goggles
+)");
+}
+
+TEST_CASE("the same document on 40 columns") {
+  CHECK(render_console(everything(), {40, false}) == R"(Panel A, hail test in the garden
+
+Panel A: 25 mm withstood
+  25 mm  withstood, 11 of 11 places
+         struck
+  35 mm  not reached, but 4 of 5 places
+         struck with at least 6.6 J each
+  power  loss 1.0 % (-1.7 to 3.6)
+         a drop? not shown
+  seen by this test, nine times in ten
+         a loss of 3.0 %
+
+  Assumed for you
+    What was taken
+                    adds,  replace
+    what           points  with
+    -------------  ------  ------------
+    sun meter         0.0  tools: sun:
+    within 10 %            accuracy
+
+    time outdoors    12.1  out s in
+    up to 120 s            shots.csv
+    when it was
+    not noted
+
+    - Three more set-ups after the shots
+      would settle it with a chance of
+      0.83.
+    - Stop
+
+    Ice splinters reach the eyes
+      Everyone within reach of a miss
+      wears goggles proved for more than
+      the energy of the ball.
+      (eyes-goggles) source: EN 166 ...
+
+safety:
+  eyes: goggles
+)");
+}
+
+TEST_CASE("lines keep to the width and end in no blanks") {
+  const int width = GENERATE(40, 60, 80, 120);
+  CAPTURE(width);
+  for (const std::string& line : lines_of(render_console(everything(), {width, false}))) {
+    CAPTURE(line);
+    CHECK(detail::display_width(line) <= width);
+    CHECK((line.empty() || line.back() != ' '));
+  }
+}
+
+TEST_CASE("widths outside 40 to 120 are taken as the nearest") {
+  CHECK(render_console(everything(), {10, false}) == render_console(everything(), {40, false}));
+  CHECK(render_console(everything(), {999, false}) == render_console(everything(), {120, false}));
+}
+
+TEST_CASE("colour adds escape sequences and nothing else") {
+  const int width = GENERATE(40, 60, 80, 120);
+  CAPTURE(width);
+  const std::string plain_text = render_console(everything(), {width, false});
+  const std::string coloured = render_console(everything(), {width, true});
+  CHECK(plain_text.find('\x1b') == std::string::npos);
+  CHECK(coloured != plain_text);
+  CHECK(without_escapes(coloured) == plain_text);
+  // No colour runs over the end of a line.
+  for (const std::string& line : lines_of(coloured)) {
+    CAPTURE(line);
+    const std::size_t last = line.rfind('\x1b');
+    CHECK((last == std::string::npos || line.compare(last, 4, "\x1b[0m") == 0));
+  }
+}
+
+TEST_CASE("tones have their own look") {
+  const Document document{"",
+                          {Paragraph{{{"a", Tone::good},
+                                      {" b", Tone::bad},
+                                      {" c", Tone::open},
+                                      {" d", Tone::strong},
+                                      {" e", Tone::plain}}}}};
+  CHECK(render_console(document, {80, true}) ==
+        "\x1b[1;32ma\x1b[0m \x1b[1;31mb\x1b[0m \x1b[1;33mc\x1b[0m \x1b[1md\x1b[0m e\n");
+}
+
+TEST_CASE("labels cannot control the terminal") {
+  const std::string evil = "a\x1b]0;t\a\x9b"
+                           "31m\u202eb\r\nc";
+  const std::string shown = "a?]0;t??31m?b c";
+  const Document document{evil,
+                          {Heading{1, plain(evil)}, Paragraph{plain(evil)},
+                           Facts{{{evil, {plain(evil)}}}},
+                           Table{evil, {{evil, Align::left}}, {{evil}}}, Bullets{{plain(evil)}},
+                           CautionList{{{evil, evil, evil, evil}}}, Snippet{{evil}}}};
+  const std::string screen = render_console(document, {120, false});
+  CHECK(screen == shown + "\n\n" + shown + "\n  " + shown + "\n\n  " + shown + "  " + shown +
+                      "\n\n  " + shown + "\n  " + shown + "\n  ---------------\n  " + shown +
+                      "\n\n  - " + shown + "\n\n  " + shown + "\n    " + shown + "\n    (" + shown +
+                      ") source: " + shown + "\n\na?]0;t??31m?b  c\n");
+  const std::string coloured = render_console(document, {120, true});
+  CHECK(without_escapes(coloured) == screen);
+}
+
+TEST_CASE("numbers stand at the right, words at the left") {
+  const Table table{
+      "", {{"word", Align::left}, {"J", Align::right}}, {{"a", "1.99"}, {"b", "12.0"}}};
+  CHECK(console(table) == "word     J\n----  ----\na     1.99\nb     12.0\n");
+}
+
+TEST_CASE("wide and combining characters keep columns straight") {
+  const Table table{
+      "", {{"x", Align::left}, {"n", Align::right}}, {{"世界", "1"}, {"e\u0301", "2"}}};
+  CHECK(console(table) == "x     n\n----  -\n世界  1\ne\u0301     2\n");
+}
+
+TEST_CASE("a table without rows says so") {
+  CHECK(console(Table{"", {{"a", Align::left}, {"b", Align::left}}, {}}) ==
+        "a  b\n-  -\n(no rows)\n");
+}
+
+TEST_CASE("a table without titles has no head") {
+  CHECK(console(Table{"", {{"", Align::left}, {"", Align::left}}, {{"a", "b"}}}) == "a  b\n");
+}
+
+TEST_CASE("sixty rows take sixty lines") {
+  Table table{"", {{"shot", Align::right}, {"landed", Align::left}}, {}};
+  for (int i = 1; i <= 60; ++i)
+    table.rows.push_back({std::to_string(i), i % 3 ? "in" : "miss"});
+  const auto lines = lines_of(console(table, 40));
+  REQUIRE(lines.size() == 62);
+  CHECK(lines[2] == "   1  in");
+  CHECK(lines[61] == "  60  miss");
+}
+
+TEST_CASE("a table that cannot fit becomes labelled lines") {
+  Table table{"Grades", {}, {{}, {}}};
+  for (const char* title : {"diameter", "mass", "speed", "energy", "momentum", "source"}) {
+    table.columns.push_back({title, Align::right});
+    table.rows[0].push_back(std::string(title) + " 1");
+    table.rows[1].push_back(title == std::string("mass") ? "" : "2");
+  }
+  CHECK(console(table, 40) == R"(Grades
+diameter  diameter 1
+mass      mass 1
+speed     speed 1
+energy    energy 1
+momentum  momentum 1
+source    source 1
+
+diameter  2
+speed     2
+energy    2
+momentum  2
+source    2
+)");
+}
+
+TEST_CASE("a single long word is left whole") {
+  const std::string address(60, 'x');
+  CHECK(console(Paragraph{plain("see " + address + " there")}, 40) ==
+        "see\n" + address + "\nthere\n");
+  const auto table = Table{"", {{"a", Align::left}, {"b", Align::left}}, {{address, "c"}}};
+  CHECK(console(table, 40) == "a  " + address + "\nb  c\n");
+  CHECK(console(Facts{{{address, {plain("c")}}}}, 40) == address + "\n  c\n");
+}
+
+TEST_CASE("facts line up with labels of up to 18 columns") {
+  CHECK(console(Facts{{{"123456789012345678", {plain("a")}}, {"b", {}}, {"", {plain("c")}}}}) ==
+        "123456789012345678  a\nb\n                    c\n");
+  CHECK(console(Facts{{{"1234567890123456789", {plain("a")}}, {"b", {plain("c")}}}}) ==
+        "1234567890123456789\n   a\nb  c\n");
+}
+
+TEST_CASE("blocks are parted by one empty line, headings stay with what they head") {
+  const Document document{"T",
+                          {Paragraph{plain("a")}, Paragraph{}, Facts{}, Bullets{}, CautionList{},
+                           Snippet{}, Heading{1, plain("H")}, Heading{2, plain("I")},
+                           Paragraph{plain("b")}, Heading{1, plain("K")}, Bullets{{plain("c")}}}};
+  CHECK(render_console(document, {}) == "T\n\na\n\nH\n  I\n    b\n\nK\n  - c\n");
+  CHECK(render_console({}, {}).empty());
+}
+
+TEST_CASE("a caution always shows its id, its source where there is room") {
+  const CautionItem item{"very-long-name-of-a-caution", "Title", "Text.", "A source of some words"};
+  CHECK(console(CautionList{{item}}, 40) == "Title\n  Text.\n  (very-long-name-of-a-caution)\n");
+  CHECK(console(CautionList{{item}}, 80) ==
+        "Title\n  Text.\n  (very-long-name-of-a-caution) source: A source of some words\n");
+  CHECK(console(CautionList{{{"id", "Title", "Text.", ""}}}, 80) == "Title\n  Text.\n  (id)\n");
+}
+
+TEST_CASE("what no screen can hold is a broken promise") {
+  CHECK_THROWS_AS(console(Heading{0, plain("a")}), BugError);
+  CHECK_THROWS_AS(console(Table{"", {}, {}}), BugError);
+  CHECK_THROWS_AS(console(Table{"", {{"a", Align::left}}, {{"1", "2"}}}), BugError);
+  CHECK_THROWS_AS(console(CautionList{{{"a", "", "", ""}}}), BugError);
+}

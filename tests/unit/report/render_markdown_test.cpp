@@ -1,0 +1,189 @@
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "hailwright/core/contract.hpp"
+#include "hailwright/report/render.hpp"
+#include "support/catch.hpp"
+
+using namespace hailwright;
+
+namespace {
+
+std::string markdown(Block block) {
+  return render_markdown({"", {std::move(block)}});
+}
+
+bool is_punctuation(char c) {
+  return std::string_view(R"(!"#$%&'()*+,-./:;<=>?@[\]^_`{|}~)").find(c) != std::string_view::npos;
+}
+
+/// What a CommonMark reader shows for inline text without emphasis; nothing when a character is
+/// left that could act as markup. A small reading of sections 2.4, 2.5 and 6 of the specification
+/// (0.30, from memory).
+std::optional<std::string> literal(std::string_view source) {
+  std::string shown;
+  for (std::size_t i = 0; i < source.size(); ++i) {
+    if (source.substr(i, 6) == "&#124;") {
+      shown += '|';
+      i += 5;
+    } else if (source[i] == '\\' && i + 1 < source.size() && is_punctuation(source[i + 1])) {
+      shown += source[++i];
+    } else if (std::string_view("\\`*_[]<>~|").find(source[i]) != std::string_view::npos) {
+      return std::nullopt;
+    } else if (source[i] == '&' && i + 1 < source.size() && source[i + 1] != ' ') {
+      return std::nullopt;
+    } else {
+      shown += source[i];
+    }
+  }
+  return shown;
+}
+
+const std::string hostile = R"(<b>"A" & =1+1 |x| *x* _y_ [z](w) `code` # 1. - + \ &lt; ~~s~~)";
+
+}  // namespace
+
+// Every golden text and the hostile ones below were also read with cmark 0.30.2, the reference
+// implementation of CommonMark.
+TEST_CASE("a document as Markdown") {
+  const Document document{
+      "Panel A",
+      {Heading{1, plain("What was seen")},
+       Facts{{{"25 mm", {{{"withstood", Tone::good}, {", 11 of 11 places", Tone::plain}}}},
+              {"power", {plain("loss 1.0 %"), plain("a drop? not shown")}},
+              {"not noted", {}}}},
+       Paragraph{
+           plain("A long paragraph stays on one line,\nwhatever its width may be, so that the "
+                 "differences between two versions are easy to read.")},
+       Heading{2, plain("Shots")},
+       Table{"All shots",
+             {{"place", Align::left}, {"J", Align::right}},
+             {{"corner", "1.99"}, {"", "2.01"}}},
+       Bullets{{plain("one"), plain("two")}},
+       CautionList{{{"eyes", "Ice in the eyes", "Wear goggles.", "EN 166, read"}}},
+       Snippet{{"safety:", "  eyes: goggles"}}}};
+  CHECK(render_markdown(document) ==
+        R"(# Panel A
+
+## What was seen
+
+- **25 mm**: **withstood**, 11 of 11 places
+- **power**:
+  - loss 1.0 %
+  - a drop? not shown
+- **not noted**
+
+A long paragraph stays on one line, whatever its width may be, so that the differences between two versions are easy to read.
+
+### Shots
+
+All shots
+
+| place | J |
+| --- | ---: |
+| corner | 1.99 |
+| | 2.01 |
+
+- one
+- two
+
+* **Ice in the eyes**: Wear goggles. *Source: EN 166, read* (eyes)
+
+```
+safety:
+  eyes: goggles
+```
+)");
+}
+
+TEST_CASE("an empty document is empty") {
+  CHECK(render_markdown({}).empty());
+  CHECK(render_markdown({"", {Facts{}, Bullets{}, CautionList{}, Snippet{}, Paragraph{}}}).empty());
+}
+
+TEST_CASE("text that looks like markup comes out literally") {
+  const std::string paragraph = markdown(Paragraph{plain(hostile)});
+  CAPTURE(paragraph);
+  CHECK(paragraph.back() == '\n');
+  CHECK(literal(paragraph.substr(0, paragraph.size() - 1)) == hostile);
+  CHECK(paragraph ==
+        "\\<b\\>\"A\" & =1+1 &#124;x&#124; \\*x\\* \\_y\\_ \\[z\\](w) \\`code\\` \\# 1. - + "
+        "\\\\ \\&lt; \\~\\~s\\~\\~\n");
+
+  const std::string title = render_markdown({hostile, {}});
+  CAPTURE(title);
+  CHECK(literal(title.substr(2, title.size() - 3)) == hostile);
+
+  const std::string table = markdown(Table{"", {{hostile, Align::left}}, {}});
+  const std::string first = table.substr(0, table.find('\n'));
+  CAPTURE(first);
+  CHECK(literal(first.substr(2, first.size() - 4)) == hostile);
+}
+
+TEST_CASE("text at the beginning of a line does not become a block") {
+  const auto line = [](const char* text) { return markdown(Paragraph{plain(text)}); };
+  CHECK(line("- a") == "\\- a\n");
+  CHECK(line("-") == "\\-\n");
+  CHECK(line("---") == "\\-\\-\\-\n");
+  CHECK(line("+ a") == "\\+ a\n");
+  CHECK(line("# a") == "\\# a\n");
+  CHECK(line("> a") == "\\> a\n");
+  CHECK(line("1. a") == "1\\. a\n");
+  CHECK(line("12) a") == "12\\) a\n");
+  CHECK(line("(a) b") == "(a\\) b\n");
+  CHECK(line("iv. a") == "iv\\. a\n");
+  CHECK(line("    a") == "a\n");
+  CHECK(line("```") == "\\`\\`\\`\n");
+  // These need nothing and get nothing.
+  CHECK(line("-1.7 to 3.6") == "-1.7 to 3.6\n");
+  CHECK(line("+5 %") == "+5 %\n");
+  CHECK(line("1.99 J") == "1.99 J\n");
+  CHECK(line("Then. So") == "Then. So\n");
+  CHECK(markdown(Bullets{{plain("- a")}}) == "- \\- a\n");
+}
+
+TEST_CASE("words of any tone but plain are strong") {
+  const Runs text = {
+      {"now ", Tone::plain}, {"good ", Tone::good}, {"bad", Tone::bad}, {" then", Tone::plain}};
+  CHECK(markdown(Paragraph{text}) == "now **good** **bad** then\n");
+  CHECK(markdown(Paragraph{{{"a", Tone::open}, {"b", Tone::strong}}}) == "**ab**\n");
+}
+
+TEST_CASE("emphasis that Markdown cannot write is left out") {
+  // "**(a)**b" would print its asterisks: CommonMark 0.30, section 6.2 (seen with cmark 0.30.2).
+  CHECK(markdown(Paragraph{{{"(a)", Tone::strong}, {"b", Tone::plain}}}) == "(a)b\n");
+  CHECK(markdown(Paragraph{{{"(a)", Tone::strong}, {", b", Tone::plain}}}) == "**(a)**, b\n");
+}
+
+TEST_CASE("lists that follow each other stay apart") {
+  const Document document{"",
+                          {Bullets{{plain("a")}}, Bullets{{plain("b")}}, Bullets{{plain("c")}}}};
+  CHECK(render_markdown(document) == "- a\n\n* b\n\n- c\n");
+}
+
+TEST_CASE("a table without rows says so in Markdown") {
+  CHECK(markdown(Table{"", {{"a", Align::left}}, {}}) == "| a |\n| --- |\n\n(no rows)\n");
+}
+
+TEST_CASE("every caution carries its id and its source in Markdown") {
+  const std::string text =
+      markdown(CautionList{{{"a-1", "A", "Do a.", "S *1*"}, {"b-2", "B", "Do b.", ""}}});
+  CHECK(text == "- **A**: Do a. *Source: S \\*1\\** (a-1)\n- **B**: Do b. (b-2)\n");
+}
+
+TEST_CASE("lines to copy cannot close their fence") {
+  CHECK(markdown(Snippet{{"a: ````", "```", "<b>\x1b"}}) == "`````\na: ````\n```\n<b>?\n`````\n");
+}
+
+TEST_CASE("a fact without a label is plain text") {
+  CHECK(markdown(Facts{{{"", {plain("- a")}}}}) == "- \\- a\n");
+  CHECK(markdown(Facts{{{"*l*", {plain("")}}}}) == "- **\\*l\\***\n");
+}
+
+TEST_CASE("what no Markdown can hold is a broken promise") {
+  CHECK_THROWS_AS(markdown(Heading{4, plain("a")}), BugError);
+  CHECK_THROWS_AS(markdown(Table{"", {}, {}}), BugError);
+  CHECK_THROWS_AS(markdown(Table{"", {{"a", Align::left}}, {{"1", "2"}}}), BugError);
+  CHECK_THROWS_AS(markdown(CautionList{{{"a", "", "", ""}}}), BugError);
+}
