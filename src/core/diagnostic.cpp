@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <iterator>
 #include <numeric>
+#include <set>
 #include <tuple>
 
 namespace hailwright {
@@ -104,8 +105,10 @@ std::string render_diagnostics(const Diagnostics& notes, const SourceSet& source
     return std::tie(x.file, x.line, x.column) < std::tie(y.file, y.line, y.column);
   });
   std::string out;
+  std::set<std::string> said;  // two records that share a file would repeat its messages
   for (const std::size_t i : order) {
     const Diagnostic& d = notes.items()[i];
+    if (!said.insert(place(d.where, sources) + d.message).second) continue;
     out +=
         fmt::format("{}: {}: {}\n", place(d.where, sources), severity_word(d.severity), d.message);
     append_excerpt(out, d.where, sources);

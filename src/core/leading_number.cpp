@@ -92,7 +92,10 @@ std::string joined(const std::vector<std::string_view>& groups, std::size_t coun
 /// What is wrong with digits that go on behind another mark than the decimal one. `begin` is the
 /// first digit.
 TextProblem grouping_problem(std::string_view text, std::size_t begin, char decimal) {
-  const auto [groups, marks, end] = digit_groups(text, begin);
+  const DigitGroups run = digit_groups(text, begin);
+  const auto& groups = run.groups;
+  const auto& marks = run.marks;
+  const std::size_t end = run.end;
   const std::string_view whole = text.substr(begin, end - begin);
   const std::string_view other = decimal == '.' ? "," : ".";
   const std::string_view decimal_name = decimal == '.' ? "point" : "comma";

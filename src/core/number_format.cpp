@@ -1,14 +1,14 @@
 // Numbers and amounts as text: the way back of core/quantity_text.hpp.
+#include "hailwright/core/quantity_text.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <charconv>
 #include <cmath>
-#include <iterator>
-#include <limits>
+#include <utility>
 
 #include "hailwright/core/contract.hpp"
-#include "hailwright/core/quantity_text.hpp"
 
 namespace hailwright {
 
@@ -32,12 +32,25 @@ bool ends_at(double value, int decimals) {
   return std::fmod(value, power) == 0.0;
 }
 
-/// The value, moved by one bit away from zero where it lies exactly half-way between two numbers
-/// of so many decimals. fmt would round such a half to the even digit.
-double half_away(double value, int decimals) {
+/// Whether the double lies exactly half-way between two numbers of so many decimals.
+bool is_half(double value, int decimals) {
   // An odd number of half units of the last decimal. Doubling is exact.
-  if (ends_at(value, decimals) || !ends_at(2.0 * value, decimals)) return value;
-  return std::nextafter(value, std::copysign(std::numeric_limits<double>::infinity(), value));
+  return !ends_at(value, decimals) && ends_at(2.0 * value, decimals);
+}
+
+/// The decimal number one unit of its last digit farther from zero: "-0.99" gives "-1.00".
+std::string one_unit_up(std::string number) {
+  for (std::size_t i = number.size(); i > 0; --i) {
+    char& c = number[i - 1];
+    if (c < '0' || c > '9') continue;
+    if (c != '9') {
+      ++c;
+      return number;
+    }
+    c = '0';
+  }
+  number.insert(number.starts_with('-') ? 1 : 0, "1");
+  return number;
 }
 
 /// Without the sign of a number that has only zeros left.
@@ -74,8 +87,48 @@ std::string fixed(double value, int decimals) {
   constexpr int most_decimals = 30;
   expects(std::isfinite(value), "only finite numbers are printed");
   expects(decimals >= 0 && decimals <= most_decimals, "0 to 30 decimals");
-  return without_negative_zero(fmt::format("{:.{}f}", half_away(value, decimals), decimals));
+  if (is_half(value, decimals)) {
+    // fmt would go to the even digit. One decimal more is exact and ends with the 5 of the half.
+    std::string exact = fmt::format("{:.{}f}", value, decimals + 1);
+    exact.erase(exact.size() - (decimals == 0 ? 2 : 1));
+    return one_unit_up(std::move(exact));
+  }
+  return without_negative_zero(fmt::format("{:.{}f}", value, decimals));
 }
+
+namespace {
+
+/// Significant digits without sign and point, and the power of ten of the first.
+struct Rounded {
+  std::string digits;
+  int exponent = 0;
+};
+
+std::string digits_of(std::string_view scientific) {
+  std::string digits;
+  for (const char c : scientific.substr(0, scientific.find('e'))) {
+    if (c >= '0' && c <= '9') digits += c;
+  }
+  return digits;
+}
+
+Rounded rounded(double size, int digits) {
+  // 18 digits give the exponent of the value itself, but for a few doubles a hair below a power of
+  // ten; those have far too many digits to be halves.
+  const int exponent = exponent_of(fmt::format("{:.17e}", size));
+  if (!is_half(size, digits - 1 - exponent)) {
+    const std::string scientific = fmt::format("{:.{}e}", size, digits - 1);
+    return {digits_of(scientific), exponent_of(scientific)};
+  }
+  std::string exact = digits_of(fmt::format("{:.{}e}", size, digits));
+  exact.pop_back();
+  exact = one_unit_up(std::move(exact));
+  if (exact.size() == static_cast<std::size_t>(digits)) return {exact, exponent};
+  exact.pop_back();  // 9.5 became 10
+  return {exact, exponent + 1};
+}
+
+}  // namespace
 
 std::string significant(double value, int digits) {
   constexpr int most_digits = 17;
@@ -84,28 +137,19 @@ std::string significant(double value, int digits) {
   expects(std::isfinite(value), "only finite numbers are printed");
   expects(digits >= 1 && digits <= most_digits, "1 to 17 significant digits");
   if (value == 0.0) return "0";
-  // 18 digits tell every double from the next power of ten: the exponent is that of the value.
-  const int exponent = exponent_of(fmt::format("{:.17e}", value));
-  const std::string scientific =
-      fmt::format("{:.{}e}", half_away(value, digits - 1 - exponent), digits - 1);
-  const int shown_exponent = exponent_of(scientific);
-  const std::string mantissa = scientific.substr(0, scientific.find('e'));
   const double size = std::abs(value);
-  if (size < smallest_plain || size >= first_not_plain) {
-    return fmt::format("{}e{}", mantissa, shown_exponent);
-  }
-  std::string all_digits;
-  std::copy_if(mantissa.begin(), mantissa.end(), std::back_inserter(all_digits),
-               [](char c) { return c >= '0' && c <= '9'; });
   const std::string sign = value < 0.0 ? "-" : "";
-  if (shown_exponent < 0) {
-    return sign + "0." + std::string(static_cast<std::size_t>(-shown_exponent - 1), '0') +
-           all_digits;
+  const auto [shown, exponent] = rounded(size, digits);
+  if (size < smallest_plain || size >= first_not_plain) {
+    const std::string point = digits > 1 ? "." : "";
+    return fmt::format("{}{}{}{}e{}", sign, shown.front(), point, shown.substr(1), exponent);
   }
-  const auto whole = static_cast<std::size_t>(shown_exponent) + 1;
-  if (all_digits.size() <= whole)
-    return sign + all_digits + std::string(whole - all_digits.size(), '0');
-  return sign + all_digits.substr(0, whole) + "." + all_digits.substr(whole);
+  if (exponent < 0) {
+    return sign + "0." + std::string(static_cast<std::size_t>(-exponent - 1), '0') + shown;
+  }
+  const auto whole = static_cast<std::size_t>(exponent) + 1;
+  if (shown.size() <= whole) return sign + shown + std::string(whole - shown.size(), '0');
+  return sign + shown.substr(0, whole) + "." + shown.substr(whole);
 }
 
 int decimals_for(double uncertainty) {

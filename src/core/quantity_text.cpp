@@ -28,11 +28,10 @@
 #include <cmath>
 #include <utility>
 
-#include "hailwright/core/contract.hpp"
-#include "hailwright/core/source.hpp"
-
 #include "core/leading_number.hpp"
 #include "core/quoted.hpp"
+#include "hailwright/core/contract.hpp"
+#include "hailwright/core/source.hpp"
 
 namespace hailwright {
 
@@ -49,6 +48,45 @@ using detail::skip_digits;
 /// Without blanks at the end; the start stays, so that offsets stay.
 std::string_view without_tail(std::string_view text) {
   return text.substr(0, text.find_last_not_of(" \t") + 1);
+}
+
+/// `text` is the whole text; a unit is looked for behind the number.
+TextResult<Amount> amount_in(const LeadingNumber& number, const Unit& unit, std::string_view text) {
+  const Amount amount{to_si(number.value, unit),
+                      to_si(number.step, {unit.symbol, unit.measure, unit.factor, 0.0})};
+  if (!std::isfinite(amount.si) || !std::isfinite(amount.step_si) || amount.step_si == 0.0) {
+    return {std::nullopt, out_of_range(text, number.begin, number.end)};
+  }
+  return {amount, std::nullopt};
+}
+
+/// A number with its unit, in a text without "±".
+TextResult<Amount> plain_amount(std::string_view text, Measure measure) {
+  TextResult<LeadingNumber> number = leading_number(text, '.');
+  if (number.problem) {
+    if (number.problem->code == "U01" || number.problem->code == "U12") {
+      number.problem->message += fmt::format(", {} was expected", name(measure));
+      const TextResult<Unit> no_unit = read_unit({}, measure);
+      for (const std::string& hint : no_unit.problem->hints)
+        number.problem->hints.push_back(hint);
+    }
+    return {std::nullopt, std::move(number.problem)};
+  }
+  const auto [value, step, begin, end] = *number.value;
+  const std::size_t unit_at = skip_blanks(text, end);
+  TextResult<Unit> unit = read_unit(text.substr(unit_at), measure);
+  if (unit.problem) {
+    TextProblem& problem = *unit.problem;
+    problem.offset += count_characters(text.substr(0, unit_at));
+    if (unit_at == text.size()) {
+      problem.offset = count_characters(text.substr(0, begin));
+      problem.length = count_characters(text.substr(begin, end - begin));
+      problem.message = fmt::format("{} has no unit, {} was expected",
+                                    quoted(text.substr(begin, end - begin)), name(measure));
+    }
+    return {std::nullopt, std::move(problem)};
+  }
+  return amount_in(*number.value, *unit.value, text);
 }
 
 /// The last "±", or one of its typed forms, as a range of bytes.
@@ -72,7 +110,7 @@ TextProblem plus_minus_problem(std::string_view text, std::pair<std::size_t, std
       measure == Measure::temperature ? Measure::temperature_difference : measure;
   const std::string_view after = text.substr(skip_blanks(text, mark.second));
   std::string size;
-  if (read_amount(after, size_measure).value || read_amount(after, Measure::ratio).value) {
+  if (plain_amount(after, size_measure).value || plain_amount(after, Measure::ratio).value) {
     size = std::string(after);
   } else {
     const auto first = std::find_if(units().begin(), units().end(),
@@ -83,16 +121,6 @@ TextProblem plus_minus_problem(std::string_view text, std::pair<std::size_t, std
                     {fmt::format("accuracy: {} if no error is larger, as a maker states it", size),
                      fmt::format("spread: {} for the standard deviation of your own repeats", size),
                      fmt::format("within: {}, 95 % for a certificate that names its level", size)});
-}
-
-/// `text` is the whole text; a unit is looked for behind the number.
-TextResult<Amount> amount_in(const LeadingNumber& number, const Unit& unit, std::string_view text) {
-  const Amount amount{to_si(number.value, unit),
-                      to_si(number.step, {unit.symbol, unit.measure, unit.factor, 0.0})};
-  if (!std::isfinite(amount.si) || !std::isfinite(amount.step_si) || amount.step_si == 0.0) {
-    return {std::nullopt, out_of_range(text, number.begin, number.end)};
-  }
-  return {amount, std::nullopt};
 }
 
 }  // namespace
@@ -127,30 +155,7 @@ TextResult<Amount> read_amount(std::string_view text, Measure measure) {
   if (const auto mark = last_plus_minus(text)) {
     return {std::nullopt, plus_minus_problem(text, *mark, measure)};
   }
-  TextResult<LeadingNumber> number = leading_number(text, '.');
-  if (number.problem) {
-    if (number.problem->code == "U01" || number.problem->code == "U12") {
-      number.problem->message += fmt::format(", {} was expected", name(measure));
-      for (std::string& hint : read_unit({}, measure).problem->hints)
-        number.problem->hints.push_back(std::move(hint));
-    }
-    return {std::nullopt, std::move(number.problem)};
-  }
-  const auto [value, step, begin, end] = *number.value;
-  const std::size_t unit_at = skip_blanks(text, end);
-  TextResult<Unit> unit = read_unit(text.substr(unit_at), measure);
-  if (unit.problem) {
-    TextProblem& problem = *unit.problem;
-    problem.offset += count_characters(text.substr(0, unit_at));
-    if (unit_at == text.size()) {
-      problem.offset = count_characters(text.substr(0, begin));
-      problem.length = count_characters(text.substr(begin, end - begin));
-      problem.message = fmt::format("{} has no unit, {} was expected",
-                                    quoted(text.substr(begin, end - begin)), name(measure));
-    }
-    return {std::nullopt, std::move(problem)};
-  }
-  return amount_in(*number.value, *unit.value, text);
+  return plain_amount(text, measure);
 }
 
 TextResult<int> read_count(std::string_view text) {

@@ -5,6 +5,10 @@
 namespace hailwright {
 
 std::uint32_t SourceSet::add(std::string name, std::string text) {
+  // A file that several records name is one file.
+  for (std::size_t i = 0; i < files_.size(); ++i) {
+    if (files_[i].name == name && files_[i].text == text) return static_cast<std::uint32_t>(i + 1);
+  }
   std::vector<std::size_t> starts{0};
   for (std::size_t i = 0; i < text.size(); ++i) {
     if (text[i] == '\n') starts.push_back(i + 1);

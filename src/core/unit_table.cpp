@@ -1,4 +1,6 @@
 // The closed unit table of core/quantity_text.hpp and what is said about a unit that is not in it.
+#include "hailwright/core/quantity_text.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -6,12 +8,10 @@
 #include <cmath>
 #include <numbers>
 
+#include "core/quoted.hpp"
 #include "hailwright/core/contract.hpp"
 #include "hailwright/core/diagnostic.hpp"
-#include "hailwright/core/quantity_text.hpp"
 #include "hailwright/core/source.hpp"
-
-#include "core/quoted.hpp"
 
 namespace hailwright {
 
@@ -184,13 +184,9 @@ const Unit* unit_behind_prefix(std::string_view word, Measure measure) {
 /// other way of writing it.
 std::optional<std::string_view> surely_meant(std::string_view word, Measure measure) {
   const std::string key = plain(word);
-  std::optional<std::string_view> found;
   for (const Unit& unit : units()) {
-    if (unit.measure != measure || plain(unit.symbol) != key) continue;
-    if (found) return std::nullopt;
-    found = unit.symbol;
+    if (unit.measure == measure && plain(unit.symbol) == key) return unit.symbol;
   }
-  if (found) return found;
   for (const Slip& slip : slips) {
     if (slip.written == key && find_unit(slip.symbol, measure) != nullptr) return slip.symbol;
   }
@@ -350,7 +346,7 @@ const Unit* find_unit(std::string_view symbol, Measure measure) {
 double to_si(double number, const Unit& unit) {
   const std::optional<double> divisor = whole_divisor(unit.factor);
   const double scaled = divisor ? number / *divisor : number * unit.factor;
-  return scaled + unit.offset + 0.0;  // + 0.0 turns -0.0 into 0.0
+  return scaled + unit.offset;  // also turns -0.0 into 0.0
 }
 
 double number_in(double si, const Unit& unit) {

@@ -91,6 +91,7 @@ public:
     v_.look = look.look;
     v_.look_covers = look.covers;
     attach_power(test, a_, v_);
+    v_.clean_looks = looked_before() && v_.look && !seen_in_its_look();
   }
 
   /// The truth table: the first line that applies decides the word.
@@ -101,6 +102,8 @@ public:
       v_.word = Word::not_reached;
     } else if (line_undecided()) {
       v_.word = Word::undecided;
+      add(Reason::all_places_struck);
+      if (v_.clean_looks) add(Reason::looks_clean);
     } else {
       v_.word = Word::withstood;
       add(Reason::all_places_struck);
@@ -115,6 +118,11 @@ private:
     v_.reasons.push_back({reason, std::move(subject), where});
   }
   const PowerResult* power() const { return v_.power ? &a_.power[*v_.power] : nullptr; }
+  bool seen_in_its_look() const {
+    return std::any_of(a_.new_findings.begin(), a_.new_findings.end(), [&](const NewFinding& f) {
+      return f.look == *v_.look && (f.major || f.undecided);
+    });
+  }
   bool looked_before() const { return look_at_start(test_.record).has_value(); }
 
   /// Line 1: a new major defect, absent before and seen after, or power beyond the limit.

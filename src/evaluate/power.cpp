@@ -1,6 +1,8 @@
 #include "hailwright/evaluate/power.hpp"
 
 #include <algorithm>
+#include <charconv>
+#include <chrono>
 #include <cmath>
 
 #include "evaluate/measuring_gates.hpp"
@@ -171,6 +173,33 @@ void check_baseline(const Test& test, PowerResult& result, double alpha) {
   }
 }
 
+std::optional<std::chrono::sys_days> day_of(const std::string& iso_date) {
+  int y = 0;
+  unsigned m = 0;
+  unsigned d = 0;
+  const char* begin = iso_date.data();
+  if (iso_date.size() != 10) return std::nullopt;
+  const bool read = std::from_chars(begin, begin + 4, y).ptr == begin + 4 &&
+                    std::from_chars(begin + 5, begin + 7, m).ptr == begin + 7 &&
+                    std::from_chars(begin + 8, begin + 10, d).ptr == begin + 10;
+  const std::chrono::year_month_day date{std::chrono::year(y), std::chrono::month(m),
+                                         std::chrono::day(d)};
+  if (!read || !date.ok()) return std::nullopt;
+  return std::chrono::sys_days(date);
+}
+
+std::optional<int> days_after_shots(const Test& test, StageId stage) {
+  const auto shots = day_of(test.record.date);
+  std::optional<int> latest;
+  for (const Setup& s : test.record.setups) {
+    const auto day = day_of(s.date);
+    if (!(s.stage == stage) || !day || !shots) continue;
+    const int days = static_cast<int>((*day - *shots).count());
+    latest = std::max(latest.value_or(days), days);
+  }
+  return latest;
+}
+
 void apply_notes(PowerResult& result) {
   for (const PowerNote& note : result.notes) {
     switch (weight_of(note.remark)) {
@@ -240,6 +269,7 @@ PowerResult judge_power(const Test& test, StageId stage, Assumptions& assumption
   }
   const double alpha = risk_of(test, assumptions);
   const double beta = miss_chance_of(test, assumptions);
+  result.see_chance = Ratio::from_si(1.0 - beta);
   Candidate& c = *choice.chosen;
   result.estimate = estimate_loss(c.model.lambda(), c.all, c.observed, alpha);
   result.answers = decide_loss(result.estimate, result.limit);
@@ -248,6 +278,8 @@ PowerResult judge_power(const Test& test, StageId stage, Assumptions& assumption
   result.smallest_shown = smallest_shown_loss(c.all, c.observed, alpha, beta);
   result.smallest_shown_range = shown_range(c, alpha, beta);
   result.skipped = count_skipped(test, stage);
+  result.days_after_shots = days_after_shots(test, stage);
+  result.in_turn = question.of == PowerQuestion::Of::both && test.protocol.measure.meters != 2;
   if (has_skipped(test, stage)) {
     question.keep_skipped = true;
     Assumptions unlisted;

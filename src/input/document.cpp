@@ -6,7 +6,6 @@
 #include <filesystem>
 
 #include "core/quoted.hpp"
-#include "input/text_filter.hpp"
 
 namespace hailwright::input {
 
@@ -91,35 +90,34 @@ SourceSpan place_of(const std::string& path, std::optional<SourceSpan> named_at,
 
 }  // namespace
 
-std::optional<std::uint32_t> fetch(const std::string& path, std::optional<SourceSpan> named_at,
-                                   std::size_t largest, const Loader& load, SourceSet& sources,
-                                   Diagnostics& notes) {
+std::optional<std::uint32_t> fetch(const std::string& path, TextKind kind,
+                                   std::optional<SourceSpan> named_at, const Loader& load,
+                                   SourceSet& sources, Diagnostics& notes) {
+  const std::size_t largest = kind == TextKind::table ? largest_table : largest_yaml;
   Loaded loaded = load(path, largest);
   if (loaded.text && loaded.text->size() > largest) {
     loaded.text = std::nullopt;
-    loaded.problem = fmt::format("is larger than {} kB", largest / 1024);
+    loaded.problem = fmt::format("is larger than {} MiB", largest >> 20U);
     loaded.hint = "name the right file: nothing that a person writes is so large";
   }
-  if (loaded.text) return sources.add(path, std::move(*loaded.text));
-  const std::string message = named_at ? fmt::format("the file {} {}", path, loaded.problem)
-                                       : fmt::format("the file {}", loaded.problem);
-  notes.error("F01", place_of(path, named_at, sources), message,
-              loaded.hint.empty() ? std::vector<std::string>{}
-                                  : std::vector<std::string>{loaded.hint});
-  return std::nullopt;
+  if (!loaded.text) {
+    const std::string message = named_at ? fmt::format("the file {} {}", path, loaded.problem)
+                                         : fmt::format("the file {}", loaded.problem);
+    notes.error("F01", place_of(path, named_at, sources), message,
+                loaded.hint.empty() ? std::vector<std::string>{}
+                                    : std::vector<std::string>{loaded.hint});
+    return std::nullopt;
+  }
+  const std::uint32_t file = sources.add(path, plain_line_ends(std::move(*loaded.text)));
+  if (!check_bytes(file, sources.text(file), kind, notes)) return std::nullopt;
+  return file;
 }
 
 std::optional<Document> open_document(const std::string& path, std::optional<SourceSpan> named_at,
                                       const Loader& load, SourceSet& sources, Diagnostics& notes) {
-  const Loader plain = [&](const std::string& name, std::size_t largest) {
-    Loaded loaded = load(name, largest);
-    if (loaded.text) loaded.text = plain_line_ends(std::move(*loaded.text));
-    return loaded;
-  };
-  const auto file = fetch(path, named_at, largest_yaml, plain, sources, notes);
+  const auto file = fetch(path, TextKind::yaml, named_at, load, sources, notes);
   if (!file) return std::nullopt;
   const std::string& text = sources.text(*file);
-  if (!check_bytes(*file, text, notes)) return std::nullopt;
   std::optional<Node> root = read_yaml(*file, text, notes);
   if (!root) return std::nullopt;
   const std::optional<FileKind> kind = read_header(*root, notes);

@@ -9,6 +9,7 @@
 #include "hailwright/core/source.hpp"
 #include "hailwright/input/readers.hpp"
 #include "input/map_reader.hpp"
+#include "input/text_filter.hpp"
 #include "input/yaml_cursor.hpp"
 
 namespace hailwright::input {
@@ -22,11 +23,12 @@ struct Document {
   [[nodiscard]] SourceSpan head() const { return root.span; }
 };
 
-/// Fetches a file into the set and gives its number. `named_at` is the place in another file that
-/// names it; without one the command line did. Nothing, and an error there, when it cannot be had.
-std::optional<std::uint32_t> fetch(const std::string& path, std::optional<SourceSpan> named_at,
-                                   std::size_t largest, const Loader& load, SourceSet& sources,
-                                   Diagnostics& notes);
+/// Fetches a text into the set and gives its number: UTF-8, lines that end in LF. `named_at` is the
+/// place in another file that names it; without one the command line did. Nothing, and an error,
+/// when it cannot be had or is no text.
+std::optional<std::uint32_t> fetch(const std::string& path, TextKind kind,
+                                   std::optional<SourceSpan> named_at, const Loader& load,
+                                   SourceSet& sources, Diagnostics& notes);
 
 /// Fetches a YAML file and reads it as far as its first key, `hailwright: protocol 1` and the
 /// like. Nothing, with the errors, when it is no such file or of a version that is not read.

@@ -165,8 +165,8 @@ void read_price(const Entry& entry, Panel& panel, Diagnostics& notes) {
 
 void read_came(const Entry& entry, Panel& panel, Diagnostics& notes) {
   const MapReader map(entry.value, came_keys, entry.key_span, notes);
-  panel.came = Provenance{map.text("bought_by"), map.text("from"), map.date("on"),
-                          map.text("condition")};
+  panel.came =
+      Provenance{map.text("bought_by"), map.text("from"), map.date("on"), map.text("condition")};
 }
 
 }  // namespace
@@ -192,9 +192,8 @@ Panel read_panel(const Document& document, Diagnostics& notes) {
 }
 
 const std::vector<KeyList>& panel_keys() {
-  static const std::vector<KeyList> lists{top_keys,         build_keys, rated_keys,
-                                          temperature_keys, value_keys, cells_keys,
-                                          box_keys,         came_keys};
+  static const std::vector<KeyList> lists{top_keys,   build_keys, rated_keys, temperature_keys,
+                                          value_keys, cells_keys, box_keys,   came_keys};
   return lists;
 }
 

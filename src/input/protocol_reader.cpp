@@ -167,7 +167,7 @@ bool read_measurement(const MapReader& map, Protocol& protocol, Diagnostics& not
                                    "under decide")
           : map.find("measure");
   if (measure != nullptr) protocol.measure = read_measure(*measure, notes);
-  return count_errors(notes) == before && measure != nullptr;
+  return count_errors(notes) == before;
 }
 
 }  // namespace

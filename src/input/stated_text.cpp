@@ -70,7 +70,7 @@ std::optional<TextProblem> plus_minus(std::string_view text) {
         "± alone does not say what it promises",
         {fmt::format("accuracy: {}  if it is the maker's figure: never wrong by more", shown),
          fmt::format("spread: {}  if you repeated it and found this standard deviation", first),
-         fmt::format("within: {}, 95 %  if a certificate says: true 95 times in 100", first)}};
+         fmt::format("within: \"{}, 95 %\"  if a certificate says: true 95 times in 100", first)}};
   }
   return std::nullopt;
 }
@@ -188,7 +188,7 @@ std::optional<StatedParts> read_within(const Node& node, const StatedForm& form,
                    0,
                    count_characters(*text),
                    "a size and how often it holds were expected",
-                   {"write it as in  within: 1 %, 95 %"}});
+                   {"write it as in  within: \"1 %, 95 %\""}});
   }
   StatedParts parts;
   parts.shape = Shape::normal;

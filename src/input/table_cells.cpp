@@ -107,7 +107,7 @@ private:
     std::string_view text = line_.substr(at_, end - at_);
     while (!text.empty() && is_blank(text.back()))
       text.remove_suffix(1);
-    const Cell cell{text, here(characters(text)), false};
+    const Cell cell{text, here(std::max(1, characters(text))), false};
     const std::size_t quote = text.find('"');
     if (quote != std::string_view::npos) {
       SourceSpan where = cell.origin;

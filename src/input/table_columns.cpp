@@ -22,13 +22,29 @@ SourceSpan place_in(const Cell& cell, const TextProblem& problem) {
   SourceSpan where = cell.origin;
   if (cell.quoted || problem.length == 0) return where;
   where.column += static_cast<int>(problem.offset);
-  where.length = static_cast<int>(problem.length);
+  where.length = std::max(1, static_cast<int>(problem.length));
   return where;
 }
 
+namespace {
+
+/// Equal but for capital letters.
+bool same_letters(std::string_view a, std::string_view b) {
+  const auto lower = [](char c) {
+    return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+  };
+  return std::equal(a.begin(), a.end(), b.begin(), b.end(),
+                    [&](char x, char y) { return lower(x) == lower(y); });
+}
+
+}  // namespace
+
 std::vector<std::string> word_hints(std::string_view word, const std::vector<std::string>& known) {
   constexpr std::size_t most_listed = 20;
-  if (const auto near = nearest_word(word, known)) {
+  // One letter of two is no likeness: place "9" is not place "1".
+  constexpr std::size_t shortest = 3;
+  const auto near = nearest_word(word, known);
+  if (near && (word.size() >= shortest || same_letters(word, *near))) {
     return {fmt::format("did you mean \"{}\"?", *near)};
   }
   std::string list;
@@ -162,7 +178,7 @@ bool Sheet::read_header_unit(const Cell& cell, std::string_view unit, Column& co
   if (!unit.empty() && !cell.quoted) {
     where.column +=
         static_cast<int>(count_characters(cell.text.substr(0, cell.text.size() - unit.size())));
-    where.length = static_cast<int>(count_characters(unit));
+    where.length = std::max(1, static_cast<int>(count_characters(unit)));
   }
   if (!holds_unit(rule)) {
     if (unit.empty()) return true;

@@ -17,7 +17,7 @@ std::optional<double> read_frames(const Sheet& sheet, const CellRow& row, Diagno
     notes.error(
         "T14", sheet.cell(row, "frames")->origin,
         fmt::format("frames are counted whole or half, found {}", sheet.cell(row, "frames")->text),
-        {"write the nearest half: 29.5"});
+        {fmt::format("write the nearest half: {}", fixed(std::round(*frames * 2.0) / 2.0, 1))});
     return std::nullopt;
   }
   return frames;

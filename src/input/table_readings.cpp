@@ -157,6 +157,7 @@ private:
     const auto watts = sheet_.value(row, "power", power_limits, notes_);
     const auto watts_m2 = sheet_.value(row, "sun", sun_limits, notes_);
     const auto kelvin = sheet_.value(row, "temp", temp_limits, notes_);
+    reading.measured = complete;
     if (!complete) return !reading.skip.empty();
     if (!watts || !watts_m2 || !kelvin) return false;
     reading.power = Power::from_si(*watts);

@@ -62,6 +62,12 @@ std::string and_more(const Fault& fault) {
   return fmt::format(", and {} more in this file", fault.count - 1);
 }
 
+std::string save_as_utf8(TextKind kind) {
+  return kind == TextKind::table
+             ? "save the table again as UTF-8 (in the spreadsheet: save as, CSV UTF-8)"
+             : "save the file again as UTF-8 (in the editor: save as, encoding UTF-8)";
+}
+
 bool is_utf16(std::string_view text) {
   return text.substr(0, 2) == "\xFF\xFE" || text.substr(0, 2) == "\xFE\xFF";
 }
@@ -91,10 +97,9 @@ SourceSpan place_of_byte(std::uint32_t file, std::string_view text, std::size_t 
   return {file, static_cast<int>(line), static_cast<int>(column), length};
 }
 
-bool check_bytes(std::uint32_t file, std::string_view text, Diagnostics& notes) {
+bool check_bytes(std::uint32_t file, std::string_view text, TextKind kind, Diagnostics& notes) {
   if (is_utf16(text)) {
-    notes.error("Y03", {file, 0, 0, 0}, "this file is in UTF-16, not UTF-8",
-                {"save it again as UTF-8 (in the editor: save as, encoding UTF-8)"});
+    notes.error("Y03", {file, 0, 0, 0}, "this file is in UTF-16, not UTF-8", {save_as_utf8(kind)});
     return false;
   }
   Fault controls;
@@ -105,7 +110,7 @@ bool check_bytes(std::uint32_t file, std::string_view text, Diagnostics& notes) 
     const Character c = decode(text, i);
     if (c.size == 0) not_utf8.at(i);
     if (c.size != 0 && is_control(c.code)) controls.at(i);
-    if (line_start && c.code == '%') directives.at(i);
+    if (line_start && c.code == '%' && kind == TextKind::yaml) directives.at(i);
     line_start = c.code == '\n';
     i += std::max<std::size_t>(c.size, 1);
   }
@@ -122,7 +127,7 @@ bool check_bytes(std::uint32_t file, std::string_view text, Diagnostics& notes) 
     notes.error("Y02", place_of_byte(file, text, *not_utf8.first),
                 fmt::format("this byte (0x{:02X}) is not UTF-8{}", byte_at(text, *not_utf8.first),
                             and_more(not_utf8)),
-                {"save the file again as UTF-8 (in the editor: save as, encoding UTF-8)"});
+                {save_as_utf8(kind)});
   }
   if (directives.first) {
     notes.error("Y04", place_of_byte(file, text, *directives.first),

@@ -11,8 +11,8 @@
 #include <utility>
 
 #include "hailwright/core/contract.hpp"
-#include "input/text_filter.hpp"
 #include "input/yaml_mishap.hpp"
+#include "input/yaml_scalar.hpp"
 
 namespace hailwright::input {
 
@@ -23,62 +23,15 @@ constexpr std::size_t most_errors = 100;
 /// Thrown to leave the parser once going on makes no sense; the reason is reported already.
 struct GiveUp {};
 
-/// Byte offset to line and column without walking the whole text each time.
-class Places {
-public:
-  Places(std::uint32_t file, std::string_view text) : file_(file), text_(text) {
-    for (std::size_t i = 0; i < text.size(); ++i) {
-      if (text[i] == '\n') starts_.push_back(i + 1);
-    }
+/// Whether the bracket that a text begins with is closed somewhere.
+bool closes(std::string_view text) {
+  int depth = 0;
+  for (const char c : text) {
+    if (c == '{' || c == '[') ++depth;
+    if (c == '}' || c == ']') --depth;
+    if (depth == 0) return true;
   }
-  [[nodiscard]] SourceSpan at(std::size_t offset, std::size_t bytes) const {
-    offset = std::min(offset, text_.size());
-    const auto after = std::upper_bound(starts_.begin(), starts_.end(), offset);
-    const std::size_t start = *std::prev(after);
-    return {file_, static_cast<int>(after - starts_.begin()),
-            static_cast<int>(1 + count_characters(text_.substr(start, offset - start))),
-            std::max(1, static_cast<int>(count_characters(text_.substr(offset, bytes))))};
-  }
-  [[nodiscard]] std::string_view text() const { return text_; }
-  /// From an offset to the end of its line.
-  [[nodiscard]] std::string_view rest_of_line(std::size_t offset) const {
-    const std::string_view rest = text_.substr(std::min(offset, text_.size()));
-    return rest.substr(0, std::min(rest.find('\n'), rest.size()));
-  }
-
-private:
-  std::uint32_t file_;
-  std::string_view text_;
-  std::vector<std::size_t> starts_{0};
-};
-
-/// Bytes of a quoted text up to and with its closing quote; nullopt when its line ends before.
-std::optional<std::size_t> quoted_size(std::string_view line) {
-  const char quote = line.front();
-  for (std::size_t i = 1; i < line.size(); ++i) {
-    if (quote == '"' && line[i] == '\\') {
-      ++i;
-    } else if (line[i] == quote) {
-      const bool doubled = quote == '\'' && i + 1 < line.size() && line[i + 1] == quote;
-      if (!doubled) return i + 1;
-      ++i;
-    }
-  }
-  return std::nullopt;
-}
-
-std::size_t leading_blanks(std::string_view line) {
-  return std::min(line.find_first_not_of(' '), line.size());
-}
-
-/// The first line of a text that is not blank, and how many blanks it begins with.
-std::size_t indentation(std::string_view text) {
-  while (!text.empty()) {
-    const std::string_view line = text.substr(0, std::min(text.find('\n'), text.size()));
-    if (leading_blanks(line) < line.size()) return leading_blanks(line);
-    text.remove_prefix(std::min(line.size() + 1, text.size()));
-  }
-  return 0;
+  return false;
 }
 
 class TreeBuilder : public YAML::EventHandler {
@@ -212,9 +165,9 @@ private:
       error("Y05", places_.at(at, 1), "the file holds nothing", "begin with the key hailwright");
       return;
     }
-    const Frame& frame = open_.back();
+    Frame& frame = open_.back();
     if (frame.node.kind == NodeKind::list) {
-      const std::size_t sign = places_.text().find_last_of("-,[", at);
+      const std::size_t sign = places_.text().find_last_of("-,[", at == 0 ? 0 : at - 1);
       error("K04", places_.at(sign == std::string_view::npos ? at : sign, 1),
             "an entry of this list has no value", "write the value, or delete the entry");
       return;
@@ -224,8 +177,11 @@ private:
         places_.text().substr(std::min(frame.key_end, places_.text().size()));
     const std::size_t next = after.find_first_not_of(' ');
     if (next == std::string_view::npos || after[next] != ':') {
+      frame.keep = false;
       error("Y06", frame.key_span, fmt::format("no colon follows '{}'", frame.key),
-            "write  key: value,  or join the line to the text above it");
+            frame.flow ? "a comma ends a text inside { }: put the whole text in quotes"
+                       : "write  key: value,  or indent the line so that it continues the text "
+                         "above it");
       return;
     }
     error("K04", frame.key_span, fmt::format("'{}' has no value", frame.key),
@@ -234,54 +190,14 @@ private:
 
   Node scalar(std::size_t at, const std::string& value) {
     if (++nodes_ > most_nodes) too_many(at);
-    Node node;
-    node.kind = NodeKind::text;
-    node.text = value;
-    const std::string_view line = places_.rest_of_line(at);
-    const char first = line.empty() ? '\0' : line.front();
-    key_end_ = at + std::min(value.size(), line.size());
-    if (first == '"' || first == '\'') {
-      quoted(node, at, line);
-    } else if (first == '|' || first == '>') {
-      block(node, at);
-    } else {
-      plain(node, at, line);
-    }
-    return node;
-  }
-
-  void quoted(Node& node, std::size_t at, std::string_view line) {
-    node.style = TextStyle::quoted;
-    const std::optional<std::size_t> size = quoted_size(line);
-    key_end_ = at + size.value_or(line.size());
-    if (!size) {
+    WrittenText written = written_text(places_, at, value);
+    key_end_ = written.end;
+    if (written.quote_open) {
       quote_left_open_ = true;
       error("Y15", places_.at(at, 1), "this quote is not closed on its line",
             "close it; a text of several lines goes into a block that begins with |");
     }
-    node.span = places_.at(at, size.value_or(line.size()));
-    if (size && line.substr(1, *size - 2) == node.text) node.text_column = node.span.column + 1;
-  }
-
-  void block(Node& node, std::size_t at) const {
-    const std::string_view rest = places_.rest_of_line(at);
-    node.style = rest.front() == '|' ? TextStyle::literal : TextStyle::folded;
-    node.span = places_.at(at, 1);
-    node.block_line = node.span.line + 1;
-    const std::size_t below = std::min(at + rest.size() + 1, places_.text().size());
-    const std::size_t written = indentation(places_.text().substr(below));
-    const std::size_t kept = indentation(node.text);
-    node.block_column = static_cast<int>(written - std::min(kept, written)) + 1;
-  }
-
-  void plain(Node& node, std::size_t at, std::string_view line) const {
-    if (line.substr(0, node.text.size()) == node.text) {
-      node.span = places_.at(at, node.text.size());
-      node.text_column = node.span.column;
-      return;
-    }
-    const std::size_t last = line.find_last_not_of(" \t");
-    node.span = places_.at(at, last == std::string_view::npos ? 1 : last + 1);
+    return std::move(written.node);
   }
 
   [[noreturn]] void too_many(std::size_t at) {
@@ -325,15 +241,25 @@ private:
     refuse_tag(at, tag);
     Frame frame;
     frame.is_key = expects_key();
-    if (frame.is_key) {
-      error("Y14", places_.at(at, 1), "a list or a mapping cannot be a key",
-            "a key is a plain word; put a text that begins with { or [ in quotes");
-    }
+    if (frame.is_key) refuse_key(at);
     frame.node.kind = kind;
     frame.node.span = places_.at(at, 1);
     frame.offset = at;
     frame.flow = style == YAML::EmitterStyle::Flow;
     open_.push_back(std::move(frame));
+  }
+
+  /// The parser takes a bracket that never closes for the beginning of a key.
+  void refuse_key(std::size_t at) {
+    const std::string_view rest = places_.text().substr(at);
+    if (rest.starts_with('{') || rest.starts_with('[')) {
+      if (!closes(rest)) {
+        notes_.add(not_closed(at, places_.at(at, 1), places_.text()));
+        throw GiveUp();
+      }
+    }
+    error("Y14", places_.at(at, 1), "a list or a mapping cannot be a key",
+          "a key is a plain word; put a text that begins with { or [ in quotes");
   }
 
   void end() {

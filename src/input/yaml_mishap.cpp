@@ -82,27 +82,25 @@ Diagnostic unknown_token(std::string_view text, std::size_t offset, SourceSpan w
                  "put the text in quotes");
 }
 
-Diagnostic open_bracket(const ParserFailure& failure, std::uint32_t file, std::string_view text,
-                        SourceSpan where) {
-  const std::size_t at = *failure.open_bracket;
-  const char bracket = text[at];
-  Diagnostic d =
-      message("Y13", place_of_byte(file, text, at), fmt::format("this {} is not closed", bracket),
-              fmt::format("close it with {}, and put a comma between its entries",
-                          bracket == '{' ? '}' : ']'));
-  d.related.push_back({where, "what follows here does not fit inside it"});
-  return d;
-}
-
 }  // namespace
+
+Diagnostic not_closed(std::size_t bracket, SourceSpan where, std::string_view text) {
+  const char opening = text[bracket];
+  return message("Y13", where, fmt::format("this {} is not closed", opening),
+                 fmt::format("close it with {}, and put a comma between its entries",
+                             opening == '{' ? '}' : ']'));
+}
 
 Diagnostic explain(const ParserFailure& failure, std::uint32_t file, std::string_view text) {
   const SourceSpan where = place_of_byte(file, text, failure.offset);
   const Line line = line_at(text, failure.offset);
   const std::string& said = failure.message;
   if (indented_by_tab(line) || has(said, "tab")) return tab(where);
-  if (has(said, "flow not found") && failure.open_bracket) {
-    return open_bracket(failure, file, text, where);
+  if ((has(said, "flow not found") || has(said, "flow end")) && failure.open_bracket) {
+    Diagnostic d =
+        not_closed(*failure.open_bracket, place_of_byte(file, text, *failure.open_bracket), text);
+    d.related.push_back({where, "what stands here does not fit inside it"});
+    return d;
   }
   if (has(said, "bad file")) {
     return message("Y12", where, "the entries are nested too deeply",

@@ -20,4 +20,7 @@ struct ParserFailure {
 /// Says in plain words what is wrong with the text where the parser gave up, and the mend.
 Diagnostic explain(const ParserFailure& failure, std::uint32_t file, std::string_view text);
 
+/// A `{` or `[` at a byte of the text that is not closed.
+Diagnostic not_closed(std::size_t bracket, SourceSpan where, std::string_view text);
+
 }  // namespace hailwright::input

@@ -46,6 +46,30 @@ Combined combine(std::span<const BudgetRow> rows, Evaluation only) {
   return combine_if(rows, [only](const BudgetRow& r) { return r.input.evaluation == only; });
 }
 
+std::vector<BudgetLine> summarise(std::span<const BudgetRow> rows) {
+  std::vector<BudgetLine> lines;
+  double total = 0.0;
+  for (const BudgetRow& row : rows) {
+    const double u = row.contribution();
+    total += u * u;
+    const auto same = std::find_if(lines.begin(), lines.end(), [&](const BudgetLine& line) {
+      return line.label == row.input.label;
+    });
+    if (same == lines.end()) {
+      lines.push_back({row.input.label, std::abs(u), {}});
+    } else {
+      same->standard_u = std::hypot(same->standard_u, u);
+    }
+  }
+  for (BudgetLine& line : lines) {
+    line.share = Ratio::from_si(total > 0.0 ? line.standard_u * line.standard_u / total : 0.0);
+  }
+  std::stable_sort(lines.begin(), lines.end(), [](const BudgetLine& a, const BudgetLine& b) {
+    return a.standard_u > b.standard_u;
+  });
+  return lines;
+}
+
 double propagate_correlated(std::span<const double> sensitivities, std::span<const double> u,
                             std::span<const double> correlation) {
   const std::size_t n = sensitivities.size();

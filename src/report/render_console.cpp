@@ -1,6 +1,4 @@
 #include <algorithm>
-#include <numeric>
-#include <optional>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -9,6 +7,7 @@
 
 #include "hailwright/core/contract.hpp"
 #include "hailwright/report/render.hpp"
+#include "report/table_layout.hpp"
 #include "report/text_layout.hpp"
 
 namespace hailwright {
@@ -16,21 +15,17 @@ namespace hailwright {
 namespace {
 
 using detail::append;
+using detail::blanks;
 using detail::display_width;
-using detail::longest_word;
+using detail::Grid;
 using detail::one_line;
 using detail::wrap;
 
-constexpr int step = 2;         // indent of what stands under a heading; blanks between columns
+constexpr int step = detail::column_gap;  // indent of what stands under a heading
 constexpr int prose_max = 100;  // longer lines are hard to follow; tables may use the whole width
 constexpr int label_max = 18;
 constexpr int label_min = 8;
-constexpr int cell_min = 12;  // narrower text columns are not worth wrapping
 constexpr std::string_view source_word = " source: ";
-
-std::string blanks(int count) {
-  return std::string(static_cast<std::size_t>(std::max(count, 0)), ' ');
-}
 
 Runs strong(std::string_view text) {
   return {{std::string(text), Tone::strong}};
@@ -56,133 +51,22 @@ std::string_view graphic_rendition(Tone tone) {
 constexpr std::string_view faint = "\x1b[2m";
 constexpr std::string_view reset = "\x1b[0m";
 
-/// A table's words and the room for them.
-struct Grid {
-  std::vector<Column> columns;
-  std::vector<std::vector<std::string>> rows;
-  std::vector<int> widths;
-};
-
-Grid tidied(const Table& table) {
-  expects(!table.columns.empty(), "a table with columns");
-  Grid grid;
-  for (const Column& column : table.columns) {
-    grid.columns.push_back({one_line(column.title), column.align});
-  }
-  for (const auto& row : table.rows) {
-    expects(row.size() == table.columns.size(), "as many cells as columns");
-    auto& cells = grid.rows.emplace_back();
-    for (const std::string& text : row)
-      cells.push_back(one_line(text));
-  }
-  return grid;
-}
-
-/// The widest line of a column when its cells are wrapped at `width`.
-int used_width(const Grid& grid, std::size_t column, int width) {
-  int used = 0;
-  const auto measure = [&](const std::string& text) {
-    for (const Runs& line : wrap(plain(text), width))
-      used = std::max(used, display_width(line));
-  };
-  measure(grid.columns[column].title);
-  for (const auto& row : grid.rows)
-    measure(row[column]);
-  return used;
-}
-
-/// The least width of a column: figures stay on one line, words stay whole, and a text column is
-/// left wide enough to read.
-int least_width(const Grid& grid, std::size_t column, int natural) {
-  const bool figures = grid.columns[column].align == Align::right;
-  int least = longest_word(grid.columns[column].title);
-  for (const auto& row : grid.rows) {
-    least = std::max(least, figures ? display_width(row[column]) : longest_word(row[column]));
-  }
-  return figures ? least : std::max(least, std::min(natural, cell_min));
-}
-
-/// Fits the columns into `room` by taking from the widest first; false when that cannot be done.
-bool fit(Grid& grid, int room) {
-  const std::size_t count = grid.columns.size();
-  std::vector<int> least(count);
-  for (std::size_t c = 0; c < count; ++c) {
-    int natural = display_width(grid.columns[c].title);
-    for (const auto& row : grid.rows)
-      natural = std::max(natural, display_width(row[c]));
-    grid.widths.push_back(natural);
-    least[c] = least_width(grid, c, natural);
-  }
-  int total =
-      std::accumulate(grid.widths.begin(), grid.widths.end(), step * (static_cast<int>(count) - 1));
-  while (total > room) {
-    std::optional<std::size_t> widest;
-    for (std::size_t c = 0; c < count; ++c) {
-      const bool gives = grid.widths[c] > least[c];
-      if (gives && (!widest || grid.widths[c] > grid.widths[*widest])) widest = c;
-    }
-    if (!widest) return false;
-    --grid.widths[*widest];
-    --total;
-  }
-  for (std::size_t c = 0; c < count; ++c)
-    grid.widths[c] = used_width(grid, c, grid.widths[c]);
-  return true;
-}
-
-using Cells = std::vector<std::vector<Runs>>;
-
-std::size_t height(const Cells& cells) {
-  std::size_t lines = 0;
-  for (const auto& cell : cells)
-    lines = std::max(lines, cell.size());
-  return lines;
-}
-
-Cells wrap_cells(const Grid& grid, const std::vector<std::string>& texts, Tone tone) {
-  Cells cells;
-  for (std::size_t c = 0; c < texts.size(); ++c) {
-    cells.push_back(wrap({{texts[c], tone}}, grid.widths[c]));
-  }
-  return cells;
-}
-
-/// The lines of one row of a table, each cell in its column.
-std::vector<Runs> row_lines(const Grid& grid, const Cells& cells, bool from_bottom) {
-  std::vector<Runs> lines(height(cells));
-  for (std::size_t i = 0; i < lines.size(); ++i) {
-    int owed = 0;  // blanks due before the next words
-    for (std::size_t c = 0; c < cells.size(); ++c) {
-      const std::size_t above = from_bottom ? lines.size() - cells[c].size() : 0;
-      const bool present = i >= above && i - above < cells[c].size();
-      const Runs words = present ? cells[c][i - above] : Runs{};
-      const int spare = grid.widths[c] - display_width(words);
-      const bool right = grid.columns[c].align == Align::right;
-      append(lines[i], blanks(owed + (right ? spare : 0)), Tone::plain);
-      for (const Run& run : words)
-        append(lines[i], run.text, run.tone);
-      owed = step + (right ? 0 : spare);
-    }
-  }
-  return lines;
-}
-
 /// Collects the lines of a screen: none ends in blanks, and colour never runs over a line's end.
 class Screen {
 public:
-  explicit Screen(ConsoleStyle style)
-      : width_(std::clamp(style.width, 40, 120)), colour_(style.colour) {}
+  Screen(ConsoleStyle style, int top)
+      : top_level_(top), width_(std::clamp(style.width, 40, 120)), colour_(style.colour) {}
 
   void operator()(const Heading& heading) {
     expects(heading.level >= 1 && heading.level <= 3, "a heading of level 1 to 3");
     begin_block();
-    indent_ = step * (heading.level - 1);
+    indent_ = step * (heading.level - top_level_);
     Runs words = heading.text;
     for (Run& run : words) {
       if (run.tone == Tone::plain) run.tone = Tone::strong;
     }
     put(wrap(words, prose_room()));
-    indent_ = step * heading.level;
+    indent_ = indent_ + step;
     under_heading_ = true;
   }
 
@@ -218,10 +102,10 @@ public:
   }
 
   void operator()(const Table& table) {
-    Grid grid = tidied(table);
+    Grid grid = detail::tidied(table);
     begin_block();
     put(wrap(plain(table.caption), prose_room()));
-    if (fit(grid, width_ - indent_)) {
+    if (detail::fit(grid, width_ - indent_)) {
       put_grid(grid);
     } else {
       put_rows_as_facts(grid);
@@ -320,24 +204,15 @@ private:
   }
 
   void put_grid(const Grid& grid) {
-    std::vector<std::string> titles;
-    Runs rule;
-    for (std::size_t c = 0; c < grid.columns.size(); ++c) {
-      titles.push_back(grid.columns[c].title);
-      append(rule, blanks(c > 0 ? step : 0), Tone::plain);
-      append(rule, std::string(static_cast<std::size_t>(grid.widths[c]), '-'), Tone::plain);
-    }
-    const Cells head = wrap_cells(grid, titles, Tone::strong);
-    if (height(head) > 0) {
-      put(row_lines(grid, head, true));
-      put(rule);
-    }
+    const std::vector<Runs> head = detail::head_lines(grid);
+    put(head);
+    if (!head.empty()) put(detail::rule_line(grid));
     const bool spread = std::any_of(grid.rows.begin(), grid.rows.end(), [&](const auto& row) {
       return display_width(row.front()) > grid.widths.front();
     });
     for (std::size_t r = 0; r < grid.rows.size(); ++r) {
       if (spread && r > 0) out_ += '\n';  // else a wrapped first cell looks like another row
-      put(row_lines(grid, wrap_cells(grid, grid.rows[r], Tone::plain), false));
+      put(detail::row_lines(grid, grid.rows[r]));
     }
   }
 
@@ -360,11 +235,12 @@ private:
     std::string words = blanks(step) + "(" + one_line(item.id) + ")";
     const std::string source = one_line(item.source);
     const int room = prose_room() - display_width(words) - display_width(source_word);
+    const int room_before_cut = room - display_width(cut);
     if (display_width(source) <= room && !source.empty()) {
       words += std::string(source_word) + source;
-    } else if (room > cell_min) {
-      const std::vector<Runs> lines = wrap(plain(source), room - display_width(cut));
-      if (lines.size() > 1 && display_width(lines.front()) <= room) {
+    } else if (room_before_cut >= label_min) {
+      const std::vector<Runs> lines = wrap(plain(source), room_before_cut);
+      if (lines.size() > 1 && display_width(lines.front()) <= room_before_cut) {
         words += std::string(source_word) + lines.front().front().text + std::string(cut);
       }
     }
@@ -372,6 +248,7 @@ private:
   }
 
   std::string out_;
+  int top_level_;
   int width_;
   bool colour_;
   int indent_ = 0;
@@ -381,7 +258,7 @@ private:
 }  // namespace
 
 std::string render_console(const Document& document, ConsoleStyle style) {
-  Screen screen(style);
+  Screen screen(style, detail::top_level(document));
   screen.title(document.title);
   for (const Block& block : document.blocks)
     std::visit(screen, block);

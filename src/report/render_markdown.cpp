@@ -33,7 +33,7 @@ bool is_ascii_punctuation(char c) {
 /// common flavour would act upon gets one. A bar is written as an entity: not every table reader
 /// knows `\|`.
 std::string escaped(std::string_view text) {
-  constexpr std::string_view always = R"(\`*_[]<>~^$#{})";
+  constexpr std::string_view always = R"(\`*_[]<>~^$#@{})";
   std::string out;
   for (std::size_t i = 0; i < text.size(); ++i) {
     const char c = text[i];
@@ -52,12 +52,12 @@ std::string escaped(std::string_view text) {
 }
 
 /// Where in a text that begins a line a backslash must stand so that the line is no list item: the
-/// offset of the mark of "- ", "+ ", ": ", "1. ", "1) ", "(a) ", "iv. ".
+/// offset of the mark of "- ", "+ ", ":", "1. ", "1) ", "(a) ", "iv. ".
 std::optional<std::size_t> list_mark(std::string_view line) {
   const auto ends_at = [&](std::size_t i) { return i == line.size() || line[i] == ' '; };
   if (line.empty()) return std::nullopt;
   if (line[0] == '-' && (ends_at(1) || line[1] == '-' || line[1] == '\\')) return 0;
-  if ((line[0] == '+' || line[0] == ':') && ends_at(1)) return 0;
+  if (line[0] == ':' || (line[0] == '+' && ends_at(1))) return 0;
   const std::size_t begin = line[0] == '(' ? 1 : 0;
   std::size_t end = begin;
   while (end < line.size() && (is_digit(line[end]) || is_letter(line[end])))
@@ -120,10 +120,13 @@ std::string line_text(std::string_view text) {
 /// Collects the blocks, one empty line between them.
 class Page {
 public:
+  /// `top` is the level of heading that gets a single '#'.
+  explicit Page(int top) : top_level_(top) {}
+
   void operator()(const Heading& heading) {
     expects(heading.level >= 1 && heading.level <= 3, "a heading of level 1 to 3");
     begin_block();
-    line(std::string(static_cast<std::size_t>(heading.level) + 1, '#') + ' ' +
+    line(std::string(static_cast<std::size_t>(heading.level - top_level_ + 1), '#') + ' ' +
          inline_text(heading.text));
   }
 
@@ -261,6 +264,7 @@ private:
   }
 
   std::string out_;
+  int top_level_;
   char marker_ = '-';
   bool list_open_ = false;
 };
@@ -268,7 +272,8 @@ private:
 }  // namespace
 
 std::string render_markdown(const Document& document) {
-  Page page;
+  const bool titled = !document.title.empty();
+  Page page(detail::top_level(document) - (titled ? 1 : 0));
   page.title(document.title);
   for (const Block& block : document.blocks)
     std::visit(page, block);

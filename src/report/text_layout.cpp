@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <limits>
 #include <utility>
+#include <variant>
 
 #include "hailwright/core/contract.hpp"
 
@@ -118,11 +119,54 @@ private:
   bool next_after_blank_ = true;
 };
 
+std::string text_of(const Word& word) {
+  std::string text;
+  for (const Run& part : word.parts)
+    text += part.text;
+  return text;
+}
+
+/// Whether a line should not end between these words: "25" and "mm", "0.35" and "%/K". What is
+/// short enough to be a unit counts as one; nothing is lost where it is none.
+bool belongs_to_number(const Word& number, const Word& unit) {
+  constexpr int longest_unit = 4;
+  if (!unit.after_blank) return false;
+  const std::string figures = text_of(number);
+  const bool only_figures =
+      figures.find_first_not_of("(<>=~+-.0123456789\u00B1\u2212") == std::string::npos;
+  if (!only_figures || figures.back() < '0' || figures.back() > '9') return false;
+  const std::string symbol = text_of(unit);
+  const std::size_t end = symbol.find_last_not_of(".,;:)");
+  return end != std::string::npos && display_width(symbol.substr(0, end + 1)) <= longest_unit &&
+         (symbol.front() < '0' || symbol.front() > '9');
+}
+
+/// The blank between two words: of their tone when they share one.
+void append_blank(Runs& line, const Word& next) {
+  const Tone before = line.back().tone;
+  append(line, " ", before == next.parts.front().tone ? before : Tone::plain);
+}
+
+void append_word(Runs& line, const Word& word) {
+  for (const Run& part : word.parts)
+    append(line, part.text, part.tone);
+}
+
 std::vector<Word> words_of(const Runs& text) {
   WordCutter cutter;
   for (const Run& run : text)
     cutter.read(run);
-  return cutter.finish();
+  std::vector<Word> words;
+  for (Word& word : cutter.finish()) {
+    if (!words.empty() && belongs_to_number(words.back(), word)) {
+      append_blank(words.back().parts, word);
+      append_word(words.back().parts, word);
+      words.back().width += 1 + word.width;
+    } else {
+      words.push_back(std::move(word));
+    }
+  }
+  return words;
 }
 
 }  // namespace
@@ -178,6 +222,12 @@ int display_width(const Runs& line) {
   return width;
 }
 
+std::string blanks(int count) {
+  std::string text;
+  text.resize(static_cast<std::size_t>(std::max(count, 0)), ' ');
+  return text;
+}
+
 void append(Runs& line, std::string_view text, Tone tone) {
   if (text.empty()) return;
   if (!line.empty() && line.back().tone == tone) {
@@ -185,6 +235,15 @@ void append(Runs& line, std::string_view text, Tone tone) {
   } else {
     line.push_back({std::string(text), tone});
   }
+}
+
+int top_level(const Document& document) {
+  constexpr int lowest = 3;
+  int top = lowest + 1;
+  for (const Block& block : document.blocks) {
+    if (const auto* heading = std::get_if<Heading>(&block)) top = std::min(top, heading->level);
+  }
+  return top > lowest ? 1 : top;
 }
 
 std::vector<Runs> wrap(const Runs& text, int width) {
@@ -196,12 +255,10 @@ std::vector<Runs> wrap(const Runs& text, int width) {
       lines.emplace_back();
       used = 0;
     } else if (blank == 1) {
-      const Tone before = lines.back().back().tone;
-      append(lines.back(), " ", before == word.parts.front().tone ? before : Tone::plain);
+      append_blank(lines.back(), word);
       ++used;
     }
-    for (const Run& part : word.parts)
-      append(lines.back(), part.text, part.tone);
+    append_word(lines.back(), word);
     used += word.width;
   }
   return lines;

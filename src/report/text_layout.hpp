@@ -48,6 +48,13 @@ std::string one_line(std::string_view text);
 /// Columns of the widest word, that is, the least width at which `wrap` never overflows.
 int longest_word(std::string_view text);
 
+/// The highest heading (least level) of a document, 1 when there is none: it stands directly under
+/// the title, or in the title's place.
+int top_level(const Document& document);
+
+/// So many blanks; none for a count below 1.
+std::string blanks(int count);
+
 /// Appends to a line; words of the same tone join into one run.
 void append(Runs& line, std::string_view text, Tone tone);
 

@@ -12,6 +12,9 @@ Findings check_layers(const Tree& tree);
 /// Each outside library is used behind its one door, and headers show none of them.
 Findings check_doors(const Tree& tree);
 
+/// Only the command line touches files, terminal, clock and environment, and ends the program.
+Findings check_reach(const Tree& tree);
+
 /// Every unit of the library has a test of its own, or a reason why not in
 /// tests/hygiene/untested_units.txt.
 Findings check_units_have_tests(const Tree& tree);

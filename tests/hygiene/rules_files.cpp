@@ -15,10 +15,11 @@ std::string test_path(const std::string& layer, const std::string& stem) {
   return "tests/unit/" + layer + "/" + stem + "_test.cpp";
 }
 
-/// The test of the header that a unit implements: its first include, if that is of its own layer.
+/// The test of the header that a unit implements: the first of ours that it includes, if that is of
+/// its own layer.
 std::string test_of_own_header(const File& unit, const std::string& layer) {
   for (const Include& include : includes_of(unit.text)) {
-    if (include.angled) return {};
+    if (include.angled) continue;
     if (include.name == layer + "/" + stem_of(include.name) + ".hpp" ||
         include.name == "hailwright/" + layer + "/" + stem_of(include.name) + ".hpp") {
       return test_path(layer, stem_of(include.name));

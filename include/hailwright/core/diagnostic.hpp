@@ -52,7 +52,8 @@ struct Checked {
 };
 
 /// The messages as text, sorted by file and line:
-/// `file:line:column: error: message`, the line, a caret run, `help:` lines, second places.
+/// `file:line:column: error: message`, the line, a caret run, `help:` lines, second places. A
+/// message that says the same of the same place is said once.
 std::string render_diagnostics(const Diagnostics& notes, const SourceSet& sources);
 
 /// The nearest of `known` to `word`, if it is near enough to be a likely slip of the pen.

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstdint>
+#include <deque>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -20,7 +21,8 @@ struct SourceSpan {
 /// The texts of all input files of a run, by number.
 class SourceSet {
 public:
-  /// Keeps a file's text and gives it its number. `name` is what messages print.
+  /// Keeps a file's text and gives it its number. `name` is what messages print. The same name with
+  /// the same text is the same file and keeps its number.
   std::uint32_t add(std::string name, std::string text);
 
   [[nodiscard]] const std::string& name(std::uint32_t file) const;
@@ -34,11 +36,11 @@ private:
     std::string text;
     std::vector<std::size_t> starts;
   };
-  const File& file(std::uint32_t number) const;
-  std::vector<File> files_;
+  [[nodiscard]] const File& file(std::uint32_t number) const;
+  std::deque<File> files_;  // a file keeps its place, so views into it stay good
 };
 
-/// Number of characters (UTF-8 code points) in a text; bytes that are not UTF-8 count one each.
+/// Number of characters in a UTF-8 text: every byte counts that does not continue a character.
 std::size_t count_characters(std::string_view text);
 
 }  // namespace hailwright

@@ -53,6 +53,7 @@ struct Coverage {
   [[nodiscard]] bool joint() const { return first != last; }
 };
 
+/// One series: its word by the truth table, and why.
 struct SeriesVerdict {
   std::size_t series = 0;
   Word word = Word::undecided;
@@ -63,6 +64,7 @@ struct SeriesVerdict {
   std::optional<std::size_t> power;  ///< index into Assessment::power that answers for it
   Coverage power_covers;
   bool power_claimed = true;
+  bool clean_looks = false;           ///< looked before and after, and no new major defect
 };
 
 /// A new thing seen that counts as a major visual defect, or may.

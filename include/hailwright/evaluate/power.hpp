@@ -67,11 +67,14 @@ struct PowerResult {
   bool valid = true;             ///< false: a check of M5 failed
   bool rests_on_stated = false;  ///< on stated set-up components, not on repeats
   std::optional<ReferencePower> before;
+  Ratio see_chance;             ///< 1 - beta of the protocol
   Ratio smallest_shown;  ///< L_D at the protocol's risk and chance
   std::optional<std::pair<Ratio, Ratio>>
       smallest_shown_range;                  ///< 90 %, where scatter was observed
   std::optional<LossEstimate> with_skipped;  ///< the same with the skipped readings kept
   int skipped = 0;
+  std::optional<int> days_after_shots;  ///< from the record's day to the stage's last set-up
+  bool in_turn = false;                 ///< two panels read one after the other with one meter
   std::vector<PowerNote> notes;
 
   [[nodiscard]] bool estimated() const { return obstacle == PowerObstacle::none; }

@@ -5,6 +5,8 @@
 #include <string>
 #include <vector>
 
+#include "hailwright/core/quantity.hpp"
+
 namespace hailwright {
 
 /// How far an error is shared (MEASUREMENT M1). One draw of it serves everything inside its scope.
@@ -40,6 +42,16 @@ struct Combined {
 Combined combine(std::span<const BudgetRow> rows);
 /// The same for the rows of one kind of evaluation.
 Combined combine(std::span<const BudgetRow> rows, Evaluation only);
+
+/// One line of a budget as it is printed: inputs of one label, such as the sky of two days,
+/// together.
+struct BudgetLine {
+  std::string label;
+  double standard_u = 0.0;  ///< in the result
+  Ratio share;              ///< of the variance
+};
+/// The lines of a budget, largest first.
+std::vector<BudgetLine> summarise(std::span<const BudgetRow> rows);
 
 /// Effective degrees of freedom of independent contributions (JCGM 100:2008, eq. G.2b).
 /// `contributions` and `degrees_of_freedom` are of one size; all zero gives infinity.

@@ -22,7 +22,8 @@ inline Runs plain(std::string text) {
   return {Run{std::move(text), Tone::plain}};
 }
 
-/// Stands under the document's title, which is the heading above all.
+/// Stands under the document's title, if there is one. Only the order of levels counts: a document
+/// may begin with level 1 or 2.
 struct Heading {
   int level = 1;  ///< 1 to 3
   Runs text;

@@ -189,6 +189,19 @@ TEST_CASE("diagnostic: sorted by file, line and column; equal places in the orde
   CHECK(notes.items().front().message == "e");
 }
 
+TEST_CASE("diagnostic: the same message about the same place is said once") {
+  SourceSet sources;
+  const std::uint32_t file = sources.add("a", "xy\n");
+  Diagnostics notes;
+  notes.error("K01", {file, 1, 1, 1}, "same");
+  notes.error("K01", {file, 1, 1, 1}, "same");
+  notes.error("K01", {file, 1, 1, 1}, "other");
+  notes.error("K01", {file, 1, 2, 1}, "same");
+  CHECK(render_diagnostics(notes, sources) == "a:1:1: error: same\n  xy\n  ^\n"
+                                              "a:1:1: error: other\n  xy\n  ^\n"
+                                              "a:1:2: error: same\n  xy\n   ^\n");
+}
+
 TEST_CASE("diagnostic: nothing found renders nothing") {
   const Diagnostics notes;
   CHECK(notes.empty());

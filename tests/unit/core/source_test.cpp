@@ -1,5 +1,8 @@
 #include "hailwright/core/source.hpp"
 
+#include <cstdint>
+#include <string>
+
 #include "hailwright/core/contract.hpp"
 #include "support/catch.hpp"
 
@@ -41,7 +44,7 @@ TEST_CASE("source: lines stay valid while files are added") {
   SourceSet sources;
   const std::uint32_t file = sources.add("a", "first line\nsecond line");
   for (int i = 0; i < 100; ++i)
-    sources.add("more", "x\n");
+    sources.add("more" + std::to_string(i), "x\n");
   CHECK(sources.line(file, 2) == "second line");
   CHECK(sources.name(file) == "a");
 }
@@ -61,4 +64,12 @@ TEST_CASE("source: characters, not bytes, are counted") {
   CHECK(count_characters("−5 °C") == 5);
   CHECK(count_characters("a\U0001F9CAb") == 3);
   CHECK(count_characters("\xFF\xFE") == 2);
+}
+
+TEST_CASE("source: the same name with the same text is the same file") {
+  SourceSet sources;
+  const std::uint32_t first = sources.add("a", "one\n");
+  CHECK(sources.add("b", "one\n") != first);
+  CHECK(sources.add("a", "two\n") != first);
+  CHECK(sources.add("a", "one\n") == first);
 }

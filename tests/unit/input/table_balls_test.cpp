@@ -20,7 +20,7 @@ struct Read {
 
 }  // namespace
 
-TEST_CASE("balls of a kind weighed together") {
+TEST_CASE("table balls: balls of a kind weighed together") {
   const Read r("kind,count,together g,diameter mm,diameter mm,diameter mm,note\n"
                "small,10,75.6,25.2,24.9,25.1,three balls measured\n"
                "large,10,204.6,35.1,,35.2,\n"
@@ -39,7 +39,7 @@ TEST_CASE("balls of a kind weighed together") {
   CHECK(r.balls[2].origin.line == 4);
 }
 
-TEST_CASE("separator, decimal mark and order of the columns change nothing") {
+TEST_CASE("table balls: separator, decimal mark and order of the columns change nothing") {
   const Read comma("kind,count,together g,diameter mm,note\nsmall,10,75.6,25.2,\"a, b\"\n");
   const std::string text =
       GENERATE("kind;count;together g;diameter mm;note\nsmall;10;75,6;25,2;a, b\n",
@@ -64,7 +64,8 @@ TEST_CASE("separator, decimal mark and order of the columns change nothing") {
 
 // Source: facts/hail.md section 9 (read there: a module maker's claim, one type struck twice; the
 // densities are computed there from mass and diameter of a sphere).
-TEST_CASE("a maker's 34.40 mm, 20.444 g ball is not ice, the 35.10 mm, 20.497 g ball is") {
+TEST_CASE(
+    "table balls: a maker's 34.40 mm, 20.444 g ball is not ice, the 35.10 mm, 20.497 g ball is") {
   const Read wrong("kind,mass g,diameter mm\nlarge,20.444,34.40\n");
   CHECK(wrong.only_note().code == "T22");
   CHECK(wrong.only_note().severity == Severity::warning);
@@ -73,11 +74,10 @@ TEST_CASE("a maker's 34.40 mm, 20.444 g ball is not ice, the 35.10 mm, 20.497 g 
   CHECK(wrong.balls.size() == 1);
 
   const Read right("kind,mass g,diameter mm\nlarge,20.497,35.10\n");
-  CHECK(right.notes.empty());
-  // 0.905 g/cm3 printed there: just inside, so that a band a little narrower would warn.
+  CHECK(right.notes.empty());  // 0.905 g/cm3 there
 }
 
-TEST_CASE("density is that of the mean ball") {
+TEST_CASE("table balls: density is that of the mean ball") {
   // 25 mm sphere: 8.1812 cm3; 0.87 and 0.93 g/cm3 are 7.118 g and 7.609 g.
   CHECK(Read("kind,count,together g,diameter mm,diameter mm\ns,10,75.6,24.0,26.0\n").notes.empty());
   CHECK(Read("kind,count,together g,diameter mm\ns,10,71.3,25\n").notes.empty());
@@ -87,7 +87,7 @@ TEST_CASE("density is that of the mean ball") {
   CHECK(Read("kind,count,together g\ns,10,999\n").notes.empty());
 }
 
-TEST_CASE("mistakes in balls") {
+TEST_CASE("table balls: mistakes in balls") {
   struct Case {
     const char* text;
     const char* code;
@@ -114,7 +114,7 @@ TEST_CASE("mistakes in balls") {
   CHECK(r.only_note().where.column == c.column);
 }
 
-TEST_CASE("the ends of the ranges are taken") {
+TEST_CASE("table balls: the ends of the ranges are taken") {
   CHECK(Read("kind,diameter mm\na,5\nb,150\n").notes.empty());
   CHECK(Read("kind,mass kg\na,1\n").notes.empty());
   CHECK(Read("kind,count,together kg\na,2,2\n").notes.empty());

@@ -28,7 +28,7 @@ struct Split {
 
 }  // namespace
 
-TEST_CASE("a table is split at the separator that its header uses most") {
+TEST_CASE("table cells: a table is split at the separator that its header uses most") {
   const auto [text, separator] = GENERATE(table<std::string, char>({
       {"a,b,c\n1,2,3\n", ','},
       {"a;b;c\n1;2;3\n", ';'},
@@ -44,7 +44,8 @@ TEST_CASE("a table is split at the separator that its header uses most") {
   CHECK(s.cell(0, 2) == "3");
 }
 
-TEST_CASE("byte order mark, CRLF, comments, empty lines and blank rows are tolerated") {
+TEST_CASE(
+    "table cells: byte order mark, CRLF, comments, empty lines and blank rows are tolerated") {
   const Split s("\xEF\xBB\xBF# made by hand\r\n\r\na,b\r\n  # more\r\n1, 2 \r\n,\r\n   \r\n3,4");
   REQUIRE(s.notes.empty());
   REQUIRE(s.table->rows.size() == 2);
@@ -56,7 +57,7 @@ TEST_CASE("byte order mark, CRLF, comments, empty lines and blank rows are toler
   CHECK(s.table->rows[1].origin.line == 8);
 }
 
-TEST_CASE("quoted cells hold separators and doubled quotes") {
+TEST_CASE("table cells: quoted cells hold separators and doubled quotes") {
   const Split s("a,b,c\n\"x, y\", \"say \"\"ice\"\"\" ,\"\"\n");
   REQUIRE(s.notes.empty());
   CHECK(s.cell(0, 0) == "x, y");
@@ -65,7 +66,7 @@ TEST_CASE("quoted cells hold separators and doubled quotes") {
   CHECK(s.table->rows[0].cells[1].origin.column == 9);
 }
 
-TEST_CASE("a line break inside quotes is an error at the quote") {
+TEST_CASE("table cells: a line break inside quotes is an error at the quote") {
   const Split s("a,b\n1,\"two\nlines\",3\n4,5\n");
   REQUIRE(s.notes.has_errors());
   const Diagnostic& d = s.notes.items().front();
@@ -77,7 +78,7 @@ TEST_CASE("a line break inside quotes is an error at the quote") {
   CHECK(s.cell(0, 0) == "4");
 }
 
-TEST_CASE("stray quotes are errors at their place") {
+TEST_CASE("table cells: stray quotes are errors at their place") {
   const auto [text, column] = GENERATE(table<std::string, int>({
       {"a,b\n5\" ball,1\n", 2},
       {"a,b\n\"x\"y,1\n", 4},
@@ -90,7 +91,7 @@ TEST_CASE("stray quotes are errors at their place") {
   CHECK(s.table->rows.empty());
 }
 
-TEST_CASE("columns count characters and the offset of a block in YAML") {
+TEST_CASE("table cells: columns count characters and the offset of a block in YAML") {
   const Split s("a,b,c\n\xC3\xA4\xC3\xB6,x,1,2\n", 20, 5);
   const Diagnostic& d = s.only_note();
   CHECK(d.code == "T05");
@@ -100,7 +101,7 @@ TEST_CASE("columns count characters and the offset of a block in YAML") {
   CHECK(d.related.at(0).where.column == 5);
 }
 
-TEST_CASE("rows of another width than the header") {
+TEST_CASE("table cells: rows of another width than the header") {
   SECTION("too many cells") {
     const Split s("a,b\n1,2,3\n");
     CHECK(s.only_note().code == "T05");
@@ -120,14 +121,14 @@ TEST_CASE("rows of another width than the header") {
   }
 }
 
-TEST_CASE("a table without a header") {
+TEST_CASE("table cells: a table without a header") {
   const std::string text = GENERATE("", "\n\n", "# nothing\n", "\xEF\xBB\xBF");
   const Split s(text);
   CHECK(s.only_note().code == "T03");
   CHECK_FALSE(s.table.has_value());
 }
 
-TEST_CASE("limits of size are errors and quick") {
+TEST_CASE("table cells: limits of size are errors and quick") {
   SECTION("a text above 8 MiB") {
     const Split s(std::string(largest_table + 1, 'a'));
     CHECK(s.only_note().code == "T01");
@@ -159,7 +160,7 @@ TEST_CASE("limits of size are errors and quick") {
   }
 }
 
-TEST_CASE("a table that is wrong all over is not reported row by row for ever") {
+TEST_CASE("table cells: a table that is wrong all over is not reported row by row for ever") {
   std::string text = "a,b\n";
   for (int i = 0; i < 5000; ++i)
     text += "1,2,3\n";

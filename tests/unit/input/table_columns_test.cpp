@@ -47,7 +47,7 @@ struct Read {
 
 }  // namespace
 
-TEST_CASE("header cells: each mistake has its code, its place and its mend") {
+TEST_CASE("table columns: header cells: each mistake has its code, its place and its mend") {
   struct Case {
     const char* header;
     const char* code;
@@ -80,14 +80,14 @@ TEST_CASE("header cells: each mistake has its code, its place and its mend") {
   if (c.hint != nullptr) CHECK_THAT(d.hints.at(0), Contains(c.hint));
 }
 
-TEST_CASE("the unit of another quantity is told apart from no unit") {
+TEST_CASE("table columns: the unit of another quantity is told apart from no unit") {
   const Read wrong("setup,power mm\n");
   CHECK_THAT(wrong.only_note().message, Contains("is the unit of a length"));
   const Read unknown("setup,power quux\n");
   CHECK_THAT(unknown.only_note().message, Contains("unknown unit \"quux\""));
 }
 
-TEST_CASE("all mistakes of a header come at once, and none follows from another") {
+TEST_CASE("table columns: all mistakes of a header come at once, and none follows from another") {
   const Read r("stup,power,diameter kg\n");
   REQUIRE(r.notes.items().size() == 3);
   CHECK(r.notes.items()[0].code == "T06");
@@ -95,14 +95,14 @@ TEST_CASE("all mistakes of a header come at once, and none follows from another"
   CHECK(r.notes.items()[2].code == "T10");
 }
 
-TEST_CASE("a missing column is reported beside other mistakes of the header") {
+TEST_CASE("table columns: a missing column is reported beside other mistakes of the header") {
   const Read r("setup,note mm\n");
   REQUIRE(r.notes.items().size() == 2);
   CHECK(r.notes.items()[0].code == "T11");
   CHECK(r.notes.items()[1].code == "T08");
 }
 
-TEST_CASE("values come in SI whatever the unit of the column") {
+TEST_CASE("table columns: values come in SI whatever the unit of the column") {
   Read r("setup,power W,temp degF,diameter mm,diameter cm\nbefore 1,77.1,125.96,25.2,2.49\n");
   REQUIRE(r.sheet.usable());
   const CellRow& row = r.sheet.rows().at(0);
@@ -117,7 +117,7 @@ TEST_CASE("values come in SI whatever the unit of the column") {
   CHECK(r.notes.empty());
 }
 
-TEST_CASE("the decimal mark is a comma only where it does not separate") {
+TEST_CASE("table columns: the decimal mark is a comma only where it does not separate") {
   SECTION("semicolons and commas") {
     Read r("setup;power W\nbefore 1;77,1\nbefore 1;80\n");
     REQUIRE(r.notes.empty());
@@ -154,7 +154,7 @@ TEST_CASE("the decimal mark is a comma only where it does not separate") {
   }
 }
 
-TEST_CASE("numbers that are not, or out of range") {
+TEST_CASE("table columns: numbers that are not, or out of range") {
   const auto [cell, column] = GENERATE(table<std::string, int>({
       {"seven", 10},
       {"nan", 10},
@@ -176,7 +176,7 @@ TEST_CASE("numbers that are not, or out of range") {
   CHECK(d.where.column >= 10);
 }
 
-TEST_CASE("a blank cell means the row above only where the column says so") {
+TEST_CASE("table columns: a blank cell means the row above only where the column says so") {
   Read r("setup,power W,note\nbefore 1,1,first\n,2,\n ,3,\nafter 1,4,\n,5,\n");
   REQUIRE(r.sheet.rows().size() == 5);
   CHECK(r.sheet.text(r.sheet.rows()[1], "setup") == "before 1");
@@ -192,7 +192,7 @@ TEST_CASE("a blank cell means the row above only where the column says so") {
   CHECK(nothing_above.only_note().code == "T12");
 }
 
-TEST_CASE("counts are whole and in range") {
+TEST_CASE("table columns: counts are whole and in range") {
   Read r("setup,power W,round\nbefore 1,1,3\n,1,2.5\n,1,0\n,1,\n");
   const auto& rows = r.sheet.rows();
   CHECK(r.sheet.count(rows[0], "round", 1, 9, r.notes) == 3);
@@ -204,12 +204,12 @@ TEST_CASE("counts are whole and in range") {
   CHECK(r.notes.items().size() == 2);
 }
 
-TEST_CASE("a column outside the rules is our bug") {
+TEST_CASE("table columns: a column outside the rules is our bug") {
   const Read r("setup,power W\nbefore 1,1\n");
   CHECK_THROWS_AS(r.sheet.cell(r.sheet.rows()[0], "sun"), BugError);
 }
 
-TEST_CASE("names in messages are cut at a whole character") {
+TEST_CASE("table columns: names in messages are cut at a whole character") {
   std::string text(59, 'a');
   text += "\xC3\xA4"
           "b";

@@ -34,13 +34,14 @@ Place corner() {
 
 }  // namespace
 
-TEST_CASE("the three words") {
+TEST_CASE("table landing: the three words") {
   CHECK(Read("in", nullptr, {}).landed->kind == Landing::in);
   CHECK(Read("miss", nullptr, {}).landed->kind == Landing::miss);
   CHECK(Read("broke", nullptr, {}).landed->kind == Landing::broke);
 }
 
-TEST_CASE("offsets and positions: right x up, in any length unit, either decimal mark") {
+TEST_CASE(
+    "table landing: offsets and positions: right x up, in any length unit, either decimal mark") {
   struct Case {
     const char* cell;
     Landing kind;
@@ -68,7 +69,7 @@ TEST_CASE("offsets and positions: right x up, in any length unit, either decimal
   CHECK_THAT(r.landed->where->up.si(), WithinAbs(c.up_mm / 1000.0, 1e-12));
 }
 
-TEST_CASE("what does not say where a ball landed") {
+TEST_CASE("table landing: what does not say where a ball landed") {
   const std::string cell = GENERATE("hit", "In", "8 x 12", "8 mm", "8 x 12 kg", "8 x mm", "x", "at",
                                     "at 5 mm", "8 x 12 x 3 mm", "8 mm x 12 mm", "a x b mm");
   CAPTURE(cell);
@@ -80,7 +81,7 @@ TEST_CASE("what does not say where a ball landed") {
   CHECK(r.notes.items()[0].hints.size() == 3);
 }
 
-TEST_CASE("a hit outside the panel is an error where that can be known") {
+TEST_CASE("table landing: a hit outside the panel is an error where that can be known") {
   const Place place = corner();
   Place nowhere = corner();
   nowhere.at.reset();

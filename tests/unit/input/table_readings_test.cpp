@@ -67,7 +67,7 @@ std::string two_setups(const std::string& second) {
 
 }  // namespace
 
-TEST_CASE("readings of the struck panel and its control; other panels left out") {
+TEST_CASE("table readings: readings of the struck panel and its control; other panels left out") {
   const Read r(control_table, with_control());
   REQUIRE(r.notes.empty());
   REQUIRE(r.readings.size() == 4);
@@ -88,7 +88,7 @@ TEST_CASE("readings of the struck panel and its control; other panels left out")
   CHECK(r.readings[3].origin.line == 6);
 }
 
-TEST_CASE("separator, decimal mark and order of the columns change no reading") {
+TEST_CASE("table readings: separator, decimal mark and order of the columns change no reading") {
   const std::string text = GENERATE(
       "time;setup;panel;power W;sun W/m2;temp degC;skip\n13:05;before 1;C;77,1;895;52,2;\n"
       "13:06;;A;79,0;910;51,4;a, b\n",
@@ -107,13 +107,13 @@ TEST_CASE("separator, decimal mark and order of the columns change no reading") 
   CHECK(r.readings[1].skip == "a, b");
 }
 
-TEST_CASE("a temperature in degF is converted, points not differences") {
+TEST_CASE("table readings: a temperature in degF is converted, points not differences") {
   const Read r("setup,power W,sun W/m2,temp degF\nbefore 1,77,900,122\n", alone());
   REQUIRE(r.notes.empty());
   CHECK_THAT(r.readings.at(0).temperature.celsius(), WithinAbs(50.0, 1e-9));
 }
 
-TEST_CASE("a skipped reading may lack values and is kept") {
+TEST_CASE("table readings: a skipped reading may lack values and is kept") {
   const Read r("setup,panel,power W,sun W/m2,temp degC,skip\n"
                "before 1,A,77,900,50,\n,A,77,,50,sun meter fell\n,C,77,900,50,\n",
                with_control());
@@ -123,13 +123,13 @@ TEST_CASE("a skipped reading may lack values and is kept") {
   CHECK(r.readings[1].power.si() == 0.0);
 }
 
-TEST_CASE("skip wants a reason") {
+TEST_CASE("table readings: skip wants a reason") {
   const Read r("setup,power W,sun W/m2,temp degC,skip\nbefore 1,77,900,50,no\n", alone());
   CHECK(r.only_note().code == "T16");
   CHECK(r.only_note().where.column == 20);
 }
 
-TEST_CASE("set-ups listed in the record keep their place and date") {
+TEST_CASE("table readings: set-ups listed in the record keep their place and date") {
   const Read r("setup,power W,sun W/m2,temp degC,battery %\n"
                "before 2,77,900,50,55\nbefore 1,77,900,50,60\nbefore,77,900,50,70\n",
                alone(), {listed("before 1", StageKind::before, 1, "2026-06-13")});
@@ -144,7 +144,7 @@ TEST_CASE("set-ups listed in the record keep their place and date") {
   CHECK_THAT(r.setups[1].battery->si(), WithinRel(0.55, 1e-12));
 }
 
-TEST_CASE("a listed set-up that nobody read is a warning at the list") {
+TEST_CASE("table readings: a listed set-up that nobody read is a warning at the list") {
   const Read r("setup,power W,sun W/m2,temp degC\nbefore 1,77,900,50\n", alone(),
                {listed("before 3", StageKind::before, 3, "2026-06-14")});
   CHECK(r.only_note().code == "T31");
@@ -152,13 +152,13 @@ TEST_CASE("a listed set-up that nobody read is a warning at the list") {
   CHECK(r.only_note().where.file == 9);
 }
 
-TEST_CASE("a later set-up on the day of the test is a warning") {
+TEST_CASE("table readings: a later set-up on the day of the test is a warning") {
   const char* text = "setup,power W,sun W/m2,temp degC\nlater 1,77,900,50\n";
   CHECK(Read(text, alone()).only_note().code == "T31");
   CHECK(Read(text, alone(), {listed("later 1", StageKind::later, 1, "2026-12-14")}).notes.empty());
 }
 
-TEST_CASE("the labels of the record must stand in the table") {
+TEST_CASE("table readings: the labels of the record must stand in the table") {
   TableLabels wrong = with_control();
   wrong.control = "K";
   const Read r("setup,panel,power W,sun W/m2,temp degC\nbefore 1,A,77,900,50\n,C,77,900,50\n",
@@ -169,7 +169,7 @@ TEST_CASE("the labels of the record must stand in the table") {
   CHECK(r.notes.items()[1].code == "T30");
 }
 
-TEST_CASE("a control-panel set-up that lacks a panel") {
+TEST_CASE("table readings: a control-panel set-up that lacks a panel") {
   const Read r("setup,panel,power W,sun W/m2,temp degC,skip\n"
                "before 1,A,77,900,50,\n,C,77,900,50,cloud\n"
                "before 2,C,77,900,50,\n,B,77,900,50,\n",
@@ -179,7 +179,7 @@ TEST_CASE("a control-panel set-up that lacks a panel") {
   CHECK_THAT(r.only_note().message, Contains("\"before 2\"") && Contains("\"A\""));
 }
 
-TEST_CASE("time goes forward inside a set-up") {
+TEST_CASE("table readings: time goes forward inside a set-up") {
   const Read r("setup,time,power W,sun W/m2,temp degC\n"
                "before 1,13:05,77,900,50\n,13:05,77,900,50\n,,77,900,50\n,13:04,77,900,50\n",
                alone());
@@ -190,7 +190,7 @@ TEST_CASE("time goes forward inside a set-up") {
   CHECK_FALSE(r.readings.at(2).minute.has_value());
 }
 
-TEST_CASE("set-ups of one stage less than five minutes apart") {
+TEST_CASE("table readings: set-ups of one stage less than five minutes apart") {
   const Read close(two_setups("13:14"), alone());
   CHECK(close.only_note().code == "T29");
   CHECK(close.only_note().severity == Severity::warning);
@@ -211,21 +211,21 @@ TEST_CASE("set-ups of one stage less than five minutes apart") {
   CHECK(Read(two_setups("13:14"), alone(), {second}).notes.empty());
 }
 
-TEST_CASE("set-ups of two stages may follow each other quickly") {
+TEST_CASE("table readings: set-ups of two stages may follow each other quickly") {
   const Read r("setup,time,power W,sun W/m2,temp degC\n"
                "baseline 1,13:05,77,900,50\nbefore 1,13:06,77,900,50\n",
                alone());
   CHECK(r.notes.empty());
 }
 
-TEST_CASE("one panel cannot be in two set-ups at once") {
+TEST_CASE("table readings: one panel cannot be in two set-ups at once") {
   const Read r(two_setups("13:09"), alone());
   CHECK(r.only_note().code == "T28");
   CHECK(r.only_note().severity == Severity::error);
   CHECK(r.only_note().where.line == 4);
 }
 
-TEST_CASE("mistakes in readings") {
+TEST_CASE("table readings: mistakes in readings") {
   struct Case {
     const char* text;
     const char* code;
@@ -259,13 +259,13 @@ TEST_CASE("mistakes in readings") {
   CHECK(r.only_note().where.column == c.column);
 }
 
-TEST_CASE("the panel column is needed where two panels are read") {
+TEST_CASE("table readings: the panel column is needed where two panels are read") {
   const char* text = "setup,power W,sun W/m2,temp degC\nbefore 1,77,900,50\n";
   CHECK(Read(text, with_control()).only_note().code == "T08");
   CHECK(Read(text, alone()).notes.empty());
 }
 
-TEST_CASE("the ends of the ranges are taken") {
+TEST_CASE("table readings: the ends of the ranges are taken") {
   const Read r("setup,power W,sun W/m2,temp degC,battery %\nbefore 1,100000,2000,150,100\n"
                ",1,1,-60,0\n",
                alone());

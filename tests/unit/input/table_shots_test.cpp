@@ -57,7 +57,7 @@ constexpr const char* afternoon = "panel,series,place,landed,out s,note\n"
 
 }  // namespace
 
-TEST_CASE("shots of one panel, in the order thrown") {
+TEST_CASE("table shots: shots of one panel, in the order thrown") {
   const Read r(afternoon);
   REQUIRE(r.notes.empty());
   REQUIRE(r.shots.size() == 5);
@@ -78,7 +78,7 @@ TEST_CASE("shots of one panel, in the order thrown") {
   CHECK_FALSE(r.shots[4].out.has_value());
 }
 
-TEST_CASE("rows of other panels are another record's") {
+TEST_CASE("table shots: rows of other panels are another record's") {
   TableLabels b = labels();
   b.struck = "B";
   const Read r(afternoon, two_series(), b);
@@ -88,13 +88,13 @@ TEST_CASE("rows of other panels are another record's") {
   CHECK(r.shots[1].origin.line == 5);
 }
 
-TEST_CASE("without a panel column all rows are the record's") {
+TEST_CASE("table shots: without a panel column all rows are the record's") {
   const Read r("series;place;landed\nsmall;1;in\n;2;in\n");
   CHECK(r.notes.empty());
   CHECK(r.shots.size() == 2);
 }
 
-TEST_CASE("a label that stands in no row is an error at the label") {
+TEST_CASE("table shots: a label that stands in no row is an error at the label") {
   TableLabels x = labels();
   x.struck = "a";
   const Read r(afternoon, two_series(), x);
@@ -106,14 +106,14 @@ TEST_CASE("a label that stands in no row is an error at the label") {
   CHECK(Read("panel,series,place,landed\n", two_series(), x).notes.empty());
 }
 
-TEST_CASE("a shot at the control is an error") {
+TEST_CASE("table shots: a shot at the control is an error") {
   const Read r("panel,series,place,landed\nA,small,1,in\nC,,2,in\n");
   CHECK(r.only_note().code == "T24");
   CHECK(r.only_note().where.line == 3);
   CHECK(r.shots.size() == 1);
 }
 
-TEST_CASE("what else a row of shots can hold") {
+TEST_CASE("table shots: what else a row of shots can hold") {
   const Read r(
       "series,place,landed,ball,mass g,diameter mm,diameter mm,speed m/s,frames,angle deg\n"
       "small,1,in,S7,7.5,25.0,25.2,23.5,,10\n"
@@ -129,7 +129,7 @@ TEST_CASE("what else a row of shots can hold") {
   CHECK(r.shots.at(1).ball.empty());
 }
 
-TEST_CASE("the order of the columns changes nothing") {
+TEST_CASE("table shots: the order of the columns changes nothing") {
   const Read a("series,place,landed,out s,mass g,diameter mm\nsmall,2,3 x -4 mm,40,7.5,25\n");
   const Read b("diameter mm;out min;landed;mass kg;place;series\n"
                "25;0.66666666666666667;3 x -4 mm;0.0075;2;small\n");
@@ -146,7 +146,7 @@ TEST_CASE("the order of the columns changes nothing") {
   CHECK_THAT(y.mass->si(), WithinRel(x.mass->si(), 1e-14));
 }
 
-TEST_CASE("mistakes in shots") {
+TEST_CASE("table shots: mistakes in shots") {
   struct Case {
     const char* text;
     const char* code;
@@ -180,7 +180,7 @@ TEST_CASE("mistakes in shots") {
   if (c.hint != nullptr) CHECK_THAT(d.hints.at(0), Contains(c.hint));
 }
 
-TEST_CASE("frames after the shots need the video's frame rate") {
+TEST_CASE("table shots: frames after the shots need the video's frame rate") {
   Protocol protocol = two_series();
   protocol.speed.video.reset();
   const Read r("series,place,landed,frames\nsmall,1,in,30\nsmall,2,in,\n", protocol);
@@ -188,7 +188,7 @@ TEST_CASE("frames after the shots need the video's frame rate") {
   CHECK(r.only_note().where.column == 12);
 }
 
-TEST_CASE("spans of a table in a YAML block point into the YAML file") {
+TEST_CASE("table shots: spans of a table in a YAML block point into the YAML file") {
   Diagnostics notes;
   read_shots({2, 31, 5, "series,place,landed\nsmall,1,gone\n"}, two_series(), sized(), labels(),
              notes);

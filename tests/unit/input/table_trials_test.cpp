@@ -20,7 +20,7 @@ struct Read {
 
 }  // namespace
 
-TEST_CASE("trials by frames") {
+TEST_CASE("table trials: trials by frames") {
   const Read r("setting,frames,landed\nmark 3,29.5,in\n,30,miss\n,30,\nmark 5,26,\n");
   REQUIRE(r.notes.empty());
   REQUIRE(r.trials.size() == 4);
@@ -34,7 +34,7 @@ TEST_CASE("trials by frames") {
   CHECK(r.trials[3].origin.line == 5);
 }
 
-TEST_CASE("trials by speed, in any unit; the panel column tells nothing") {
+TEST_CASE("table trials: trials by speed, in any unit; the panel column tells nothing") {
   const Read r("speed km/h,panel,setting\n86.4,A,\n90,B,\n");
   REQUIRE(r.notes.empty());
   REQUIRE(r.trials.size() == 2);
@@ -43,7 +43,7 @@ TEST_CASE("trials by speed, in any unit; the panel column tells nothing") {
   CHECK(r.trials[0].setting.empty());
 }
 
-TEST_CASE("mistakes in trials") {
+TEST_CASE("table trials: mistakes in trials") {
   struct Case {
     const char* text;
     const char* code;

@@ -78,12 +78,12 @@ Panel A: 25 mm withstood
 
   Assumed for you
     What was taken
-    what                               adds, points  replace with
-    ---------------------------------  ------------  --------------------
-    sun meter within 10 %                       0.0  tools: sun: accuracy
+    what                                   adds, points  replace with
+    -------------------------------------  ------------  --------------------
+    sun meter within 10 %                           0.0  tools: sun: accuracy
 
-    time outdoors up to 120 s when it          12.1  out s in shots.csv
-    was not noted
+    time outdoors up to 120 s when it was          12.1  out s in shots.csv
+    not noted
 
     - Three more set-ups after the shots would settle it with a chance of 0.83.
     - Stop
@@ -113,8 +113,8 @@ Panel A: 25 mm withstood
 
   Assumed for you
     What was taken
-                    adds,  replace
-    what           points  with
+                    adds,
+    what           points  replace with
     -------------  ------  ------------
     sun meter         0.0  tools: sun:
     within 10 %            accuracy
@@ -133,7 +133,7 @@ Panel A: 25 mm withstood
       Everyone within reach of a miss
       wears goggles proved for more than
       the energy of the ball.
-      (eyes-goggles) source: EN 166 ...
+      (eyes-goggles)
 
 safety:
   eyes: goggles
@@ -169,6 +169,21 @@ TEST_CASE("colour adds escape sequences and nothing else") {
     const std::size_t last = line.rfind('\x1b');
     CHECK((last == std::string::npos || line.compare(last, 4, "\x1b[0m") == 0));
   }
+}
+
+TEST_CASE("prose keeps to 100 columns on a wide screen, tables do not") {
+  const std::string half(49, 'x');
+  CHECK(console(Paragraph{plain(half + " " + half + "x")}, 120) == half + " " + half + "x\n");
+  CHECK(console(Paragraph{plain(half + " " + half + "xx")}, 120) == half + "\n" + half + "xx\n");
+  const std::string cell(59, 'x');
+  CHECK(console(Table{"", {{"", Align::left}, {"", Align::left}}, {{cell, cell}}}, 120) ==
+        cell + "  " + cell + "\n");
+}
+
+TEST_CASE("the source of a caution is quiet") {
+  const Document document{"", {CautionList{{{"id", "Title", "Text.", "A source"}}}}};
+  CHECK(render_console(document, {80, true}) ==
+        "\x1b[1mTitle\x1b[0m\n  Text.\n\x1b[2m  (id) source: A source\x1b[0m\n");
 }
 
 TEST_CASE("tones have their own look") {
@@ -277,6 +292,13 @@ TEST_CASE("blocks are parted by one empty line, headings stay with what they hea
                            Paragraph{plain("b")}, Heading{1, plain("K")}, Bullets{{plain("c")}}}};
   CHECK(render_console(document, {}) == "T\n\na\n\nH\n  I\n    b\n\nK\n  - c\n");
   CHECK(render_console({}, {}).empty());
+}
+
+TEST_CASE("the highest heading used stands at the left") {
+  const Document document{"T",
+                          {Heading{3, plain("b")}, Heading{2, plain("a")}, Heading{3, plain("b")},
+                           Paragraph{plain("c")}}};
+  CHECK(render_console(document, {}) == "T\n\n  b\na\n  b\n    c\n");
 }
 
 TEST_CASE("a caution always shows its id, its source where there is room") {

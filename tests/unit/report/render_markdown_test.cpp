@@ -133,6 +133,7 @@ TEST_CASE("text at the beginning of a line does not become a block") {
   CHECK(line("12) a") == "12\\) a\n");
   CHECK(line("(a) b") == "(a\\) b\n");
   CHECK(line("iv. a") == "iv\\. a\n");
+  CHECK(line(": a") == "\\: a\n");
   CHECK(line("    a") == "a\n");
   CHECK(line("```") == "\\`\\`\\`\n");
   // These need nothing and get nothing.
@@ -141,6 +142,14 @@ TEST_CASE("text at the beginning of a line does not become a block") {
   CHECK(line("1.99 J") == "1.99 J\n");
   CHECK(line("Then. So") == "Then. So\n");
   CHECK(markdown(Bullets{{plain("- a")}}) == "- \\- a\n");
+}
+
+TEST_CASE("marks of wider flavours come out literally") {
+  const auto line = [](const char* text) { return markdown(Paragraph{plain(text)}); };
+  CHECK(line("a@b.example") == "a\\@b.example\n");
+  CHECK(line("judge --explain") == "judge -\\-explain\n");
+  CHECK(line("m^2 $x$ ==y== {z}") == "m\\^2 \\$x\\$ =\\=y=\\= \\{z\\}\n");
+  CHECK(line("&amp; & &#35;") == "\\&amp; & \\&\\#35;\n");
 }
 
 TEST_CASE("words of any tone but plain are strong") {
@@ -160,6 +169,12 @@ TEST_CASE("lists that follow each other stay apart") {
   const Document document{"",
                           {Bullets{{plain("a")}}, Bullets{{plain("b")}}, Bullets{{plain("c")}}}};
   CHECK(render_markdown(document) == "- a\n\n* b\n\n- c\n");
+}
+
+TEST_CASE("heading levels follow on without a gap") {
+  const std::vector<Block> blocks = {Heading{2, plain("a")}, Heading{3, plain("b")}};
+  CHECK(render_markdown({"T", blocks}) == "# T\n\n## a\n\n### b\n");
+  CHECK(render_markdown({"", blocks}) == "# a\n\n## b\n");
 }
 
 TEST_CASE("a table without rows says so in Markdown") {

@@ -99,6 +99,7 @@ TEST_CASE("East Asian text breaks between characters but not before closing mark
   CHECK(wrapped("世界世界", 5) == Lines{"世界", "世界"});
   CHECK(wrapped("世界。世", 4) == Lines{"世", "界。", "世"});
   CHECK(wrapped("世「界世", 4) == Lines{"世", "「界", "世"});
+  CHECK(wrapped("世\u0301界", 2) == Lines{"世\u0301", "界"});
   CHECK(wrapped("世界 a", 80) == Lines{"世界 a"});
 }
 

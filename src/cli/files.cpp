@@ -1,0 +1,74 @@
+#include "cli/files.hpp"
+
+#include <fcntl.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <cerrno>
+#include <cstring>
+#include <system_error>
+
+namespace hailwright::cli {
+
+namespace {
+
+/// A file descriptor that closes itself.
+class Descriptor {
+public:
+  explicit Descriptor(int fd) : fd_(fd) {}
+  Descriptor(const Descriptor&) = delete;
+  Descriptor& operator=(const Descriptor&) = delete;
+  Descriptor(Descriptor&&) = delete;
+  Descriptor& operator=(Descriptor&&) = delete;
+  ~Descriptor() {
+    if (fd_ >= 0) close(fd_);
+  }
+  [[nodiscard]] int get() const { return fd_; }
+
+private:
+  int fd_;
+};
+
+Loaded failed(std::string problem, std::string hint = {}) {
+  return {std::nullopt, std::move(problem), std::move(hint)};
+}
+
+std::string system_words(int error) {
+  return std::generic_category().message(error);
+}
+
+}  // namespace
+
+Loaded load_file(const std::string& path, std::size_t largest) {
+  // Not waiting for a pipe's other end: what it is can be asked first.
+  const Descriptor file(open(path.c_str(), O_RDONLY | O_NONBLOCK | O_CLOEXEC));
+  if (file.get() < 0) {
+    const int error = errno;
+    if (error == ENOENT) return failed("there is no such file", "check the name and the folder");
+    if (error == EACCES) return failed("may not be read", "give yourself permission to read it");
+    return failed("cannot be opened: " + system_words(error));
+  }
+  struct stat info {};
+  if (fstat(file.get(), &info) != 0) return failed("cannot be examined: " + system_words(errno));
+  if (S_ISDIR(info.st_mode)) return failed("is a folder", "name a file inside it");
+  if (!S_ISREG(info.st_mode)) return failed("is not an ordinary file", "save it as a file first");
+  const auto size = static_cast<std::size_t>(info.st_size);
+  if (size > largest) {
+    return failed("is too large: " + std::to_string(size) + " bytes, at most " +
+                      std::to_string(largest) + " are read",
+                  "a file written by hand is far smaller; is this the right one?");
+  }
+  std::string text(size, '\0');
+  std::size_t filled = 0;
+  while (filled < size) {
+    const ssize_t n = read(file.get(), text.data() + filled, size - filled);
+    if (n < 0 && errno == EINTR) continue;
+    if (n < 0) return failed("cannot be read: " + system_words(errno));
+    if (n == 0) break;
+    filled += static_cast<std::size_t>(n);
+  }
+  text.resize(filled);
+  return {std::move(text), {}, {}};
+}
+
+}  // namespace hailwright::cli

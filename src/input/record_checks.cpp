@@ -1,0 +1,132 @@
+#include "input/record_checks.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <set>
+
+#include "core/quoted.hpp"
+#include "input/map_reader.hpp"
+
+namespace hailwright::input {
+
+namespace {
+
+using hailwright::detail::quoted;
+
+bool is_hit(const Shot& shot) {
+  return shot.landing != Landing::miss && shot.landing != Landing::broke;
+}
+
+bool has_own_speed(const Shot& shot) {
+  return shot.speed || shot.frames;
+}
+
+std::string setting_text(const std::string& setting) {
+  return setting.empty() ? "without a setting" : "at setting " + quoted(setting);
+}
+
+/// Series that were hit by shots whose speed only trials can tell.
+std::vector<const SeriesPlan*> series_that_need_trials(const Test& test) {
+  std::set<std::size_t> needed;
+  for (const Shot& shot : test.record.shots) {
+    if (is_hit(shot) && !has_own_speed(shot)) needed.insert(shot.series);
+  }
+  std::vector<const SeriesPlan*> series;
+  for (const std::size_t index : needed)
+    series.push_back(&test.protocol.series.at(index));
+  return series;
+}
+
+void check_settings_known(const Test& test, Diagnostics& notes) {
+  std::vector<std::string> known;
+  for (const SeriesPlan& series : test.protocol.series)
+    known.push_back(series.setting);
+  std::set<std::string> reported;
+  for (const Trial& trial : test.record.trials) {
+    if (std::find(known.begin(), known.end(), trial.setting) != known.end()) continue;
+    if (!reported.insert(trial.setting).second) continue;
+    std::vector<std::string> hints{"trials count for the series that have the same setting"};
+    if (const auto nearest = nearest_word(trial.setting, known); nearest && !nearest->empty())
+      hints.insert(hints.begin(), fmt::format("did you mean '{}'?", *nearest));
+    notes.warning(
+        "C16", trial.origin,
+        fmt::format("no series of the protocol is thrown {}", setting_text(trial.setting)),
+        std::move(hints));
+  }
+}
+
+}  // namespace
+
+void check_places(const Protocol& protocol, const Panel& panel, Diagnostics& notes) {
+  if (!panel.size) return;
+  for (const SeriesPlan& series : protocol.series) {
+    for (const Place& place : series.places) {
+      const bool inside = !place.at || (place.at->right <= panel.size->long_side &&
+                                        place.at->up <= panel.size->short_side);
+      if (inside) continue;
+      notes
+          .error("C09", place.origin,
+                 fmt::format("place {} lies outside the panel", quoted(place.name)),
+                 {"write how far right of the left edge and how far above the lower edge it is, "
+                  "the long side lying"})
+          .related.push_back({panel.origin, "the panel with its size"});
+    }
+  }
+}
+
+void check_trials(const Test& test, const RecordPlaces& places, Diagnostics& notes) {
+  const Record& record = test.record;
+  const bool video = test.protocol.speed.video.has_value();
+  const auto frames = std::find_if(record.trials.begin(), record.trials.end(),
+                                   [](const Trial& trial) { return trial.frames.has_value(); });
+  if (!video && frames != record.trials.end()) {
+    notes
+        .error("C13", frames->origin, "frames say nothing: the protocol names no video",
+               {"give the protocol  speed: {video: 240 fps, length: 3.00 m}",
+                "or give the table a column  speed m/s"})
+        .related.push_back({test.protocol.speed.origin, "the speed method"});
+  }
+  check_settings_known(test, notes);
+  if (test.protocol.speed.by != SpeedSource::trial_shots) return;
+  const auto needed = series_that_need_trials(test);
+  if (needed.empty()) return;
+  if (places.trials.line == 0) {
+    notes.error("C12", places.tables,
+                "the speed is known by trial shots, and there is no table of trials",
+                {"add  trials: trials.csv  with one row for each trial shot"});
+    return;
+  }
+  for (const SeriesPlan* series : needed) {
+    const bool tried =
+        std::any_of(record.trials.begin(), record.trials.end(),
+                    [&](const Trial& trial) { return trial.setting == series->setting; });
+    if (tried) continue;
+    notes
+        .warning("C17", places.trials,
+                 fmt::format("there is no trial {}, so the speed of series {} is not known",
+                             setting_text(series->setting), quoted(series->name)),
+                 {"add the trials made there, five or more"})
+        .related.push_back({series->origin, "the series"});
+  }
+}
+
+void check_balls(const Test& test, const RecordPlaces& places, Diagnostics& notes) {
+  std::vector<std::string> kinds;
+  for (const BallKind& ball : test.record.balls)
+    kinds.push_back(ball.kind);
+  std::set<std::string> reported;
+  for (const Shot& shot : test.record.shots) {
+    if (shot.ball.empty() || std::find(kinds.begin(), kinds.end(), shot.ball) != kinds.end())
+      continue;
+    if (!reported.insert(shot.ball).second) continue;
+    const std::string message = fmt::format("no ball is called {}", quoted(shot.ball));
+    if (places.balls.line == 0) {
+      notes.error("C14", shot.origin, message, {"add  balls: balls.csv  to the tables"});
+    } else {
+      report_unknown("C14", shot.origin, message, shot.ball, kinds, notes);
+    }
+  }
+}
+
+}  // namespace hailwright::input

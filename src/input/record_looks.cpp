@@ -1,0 +1,146 @@
+#include "input/record_looks.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "core/quoted.hpp"
+
+namespace hailwright::input {
+
+namespace {
+
+constexpr Range share_range{0.0, 1.0, "from 0 % to 100 %"};
+
+std::vector<std::string> finding_words() {
+  std::vector<std::string> words;
+  for (const FindingKind& kind : finding_kinds())
+    words.emplace_back(kind.word);
+  return words;
+}
+
+/// {cell crack: place 14, share: 12 %, photo: a14.jpg}
+std::optional<Finding> read_finding(const Node& node, Diagnostics& notes) {
+  if (node.kind != NodeKind::map) {
+    if (node.kind != NodeKind::broken) {
+      notes.error("K05", node.span,
+                  fmt::format("a thing seen is {}, found {}", name(NodeKind::map), name(node.kind)),
+                  {"write what and where, as in  {scuff: place 14}"});
+    }
+    return std::nullopt;
+  }
+  Finding finding;
+  finding.origin = node.span;
+  const Entry* seen = nullptr;
+  for (const Entry& entry : node.entries) {
+    const std::string what = fmt::format("'{}'", entry.key);
+    if (entry.key == "share") {
+      const auto share = read_amount_of(entry.value, what, Measure::ratio, share_range, notes);
+      if (share) finding.share = Ratio::from_si(share->si);
+    } else if (entry.key == "photo") {
+      finding.photo = read_text(entry.value, what, notes).value_or("");
+    } else if (seen != nullptr) {
+      notes
+          .error("C15", entry.key_span, "two things seen stand in one entry",
+                 {"give each an entry of its own: [{scuff: place 14}, {dent: place 3}]"})
+          .related.push_back({seen->key_span, "the other one"});
+    } else {
+      seen = &entry;
+    }
+  }
+  if (seen == nullptr) {
+    notes.error("K02", node.span, "this entry does not say what was seen",
+                {"write what and where, as in  {scuff: place 14}"});
+    return std::nullopt;
+  }
+  finding.origin = seen->key_span;
+  finding.where = read_text(seen->value, fmt::format("'{}'", seen->key), notes).value_or("");
+  finding.kind = find_finding_kind(seen->key);
+  if (finding.kind != nullptr) return finding;
+  report_unknown(
+      "K16", seen->key_span,
+      fmt::format("{} is not in the list of things seen", hailwright::detail::quoted(seen->key)),
+      seen->key, finding_words(), notes);
+  return std::nullopt;
+}
+
+class LooksReader {
+public:
+  LooksReader(const std::vector<SeriesPlan>& series, Diagnostics& notes)
+      : series_(series), notes_(notes) {}
+
+  Look read(const Node& node) {
+    const MapReader map(node, look_keys, node.span, notes_);
+    Look look;
+    look.origin = node.span;
+    if (const Entry* when = map.require("when", "write start, after and a series, or end"))
+      read_when(*when, look);
+    look.date = map.date("date");
+    if (const Entry* saw =
+            map.require("saw", "write what was seen; if it was nothing, write  saw: nothing"))
+      read_saw(*saw, look);
+    look.photos = map.texts("photos");
+    return look;
+  }
+
+private:
+  void read_when(const Entry& entry, Look& look) {
+    const auto text = read_text(entry.value, "'when'", notes_);
+    if (!text) return;
+    look.origin = entry.value.span;
+    if (series_.empty()) return;
+    std::vector<std::string> known{"start", "end"};
+    for (const SeriesPlan& series : series_)
+      known.push_back("after " + series.name);
+    const auto found = std::find(known.begin(), known.end(), *text);
+    if (found == known.end()) {
+      report_unknown("K06", entry.value.span,
+                     fmt::format("'when' cannot be {}", hailwright::detail::quoted(*text)), *text,
+                     known, notes_);
+      return;
+    }
+    const auto index = static_cast<std::size_t>(found - known.begin());
+    look.start = index == 0;
+    look.after = index <= 1 ? series_.size() - 1 : index - 2;
+    const std::size_t moment = look.start ? 0 : look.after + 1;
+    const auto same = std::find_if(seen_.begin(), seen_.end(),
+                                   [&](const auto& other) { return other.first == moment; });
+    if (same == seen_.end()) {
+      seen_.emplace_back(moment, look.origin);
+      return;
+    }
+    notes_.error("C05", look.origin, "a second look at the same moment", {"join the two"})
+        .related.push_back({same->second, "the first one"});
+  }
+
+  void read_saw(const Entry& entry, Look& look) {
+    const Node& saw = entry.value;
+    if (saw.kind == NodeKind::broken || (saw.kind == NodeKind::text && saw.text == "nothing"))
+      return;
+    if (saw.kind != NodeKind::list || saw.items.empty()) {
+      notes_.error("K17", saw.span, "'saw' is the word nothing, or a list of what was seen",
+                   {"write it as in  saw: [{scuff: place 14, photo: a14.jpg}]"});
+      return;
+    }
+    for (const Node& item : saw.items) {
+      if (auto finding = read_finding(item, notes_)) look.saw.push_back(std::move(*finding));
+    }
+  }
+
+  const std::vector<SeriesPlan>& series_;
+  Diagnostics& notes_;
+  std::vector<std::pair<std::size_t, SourceSpan>> seen_;
+};
+
+}  // namespace
+
+std::vector<Look> read_looks(const std::vector<Node>& items, const std::vector<SeriesPlan>& series,
+                             Diagnostics& notes) {
+  LooksReader reader(series, notes);
+  std::vector<Look> looks;
+  for (const Node& item : items)
+    looks.push_back(reader.read(item));
+  return looks;
+}
+
+}  // namespace hailwright::input

@@ -1,0 +1,20 @@
+#pragma once
+
+#include <vector>
+
+#include "hailwright/model/protocol.hpp"
+#include "hailwright/model/record.hpp"
+#include "input/map_reader.hpp"
+
+namespace hailwright::input {
+
+inline constexpr KeyList look_keys{"this look", "when date saw photos"};
+/// Beside the word of what was seen.
+inline constexpr KeyList finding_keys{"this finding", "share photo"};
+
+/// Reads the list of looks at the panel. `series` is empty when the protocol could not be read:
+/// then nothing is said about when.
+std::vector<Look> read_looks(const std::vector<Node>& items, const std::vector<SeriesPlan>& series,
+                             Diagnostics& notes);
+
+}  // namespace hailwright::input

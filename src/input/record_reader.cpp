@@ -1,0 +1,342 @@
+#include "input/record_reader.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "core/quoted.hpp"
+#include "input/panel_reader.hpp"
+#include "input/protocol_measure.hpp"
+#include "input/protocol_reader.hpp"
+#include "input/record_checks.hpp"
+#include "input/record_looks.hpp"
+#include "input/table.hpp"
+#include "input/tools_reader.hpp"
+
+namespace hailwright::input {
+
+namespace {
+
+constexpr KeyList top_keys{"the record",
+                           "hailwright title protocol planned panel label control day mounting "
+                           "panel_at_shots setups tables looks conditions tools_after "
+                           "unlike_protocol incidents disclosure"};
+constexpr KeyList control_keys{"control", "panel same_model label"};
+constexpr KeyList day_keys{"day", "date air weather"};
+constexpr KeyList setup_keys{"this set-up", "name date redone remounted battery"};
+constexpr KeyList tables_keys{"tables", "balls trials shots readings"};
+constexpr KeyList conditions_keys{"conditions",
+                                  "clean_and_dry same_leads pre_exposed in_sun_first incidence "
+                                  "incidence_change since_last_shot"};
+constexpr KeyList disclosure_keys{"disclosure", "bought_by interests panel_goes"};
+
+// Ranges [ours]: wide enough for anything meant, narrow enough to catch a slip in the unit.
+constexpr Range air_range{223.15, 333.15, "from -50 degC to 60 degC"};
+constexpr Range panel_range{213.15, 423.15, "from -60 degC to 150 degC"};
+constexpr Range battery_range{0.0, 1.0, "from 0 % to 100 %"};
+constexpr Range time_range{0.0, 1e8, "0 s or more"};
+constexpr Range angle_range{0.0, 1.5707963267948966, "from 0 deg to 90 deg"};
+
+bool has_errors_since(const Diagnostics& notes, std::size_t first) {
+  return std::any_of(notes.items().begin() + static_cast<std::ptrdiff_t>(first),
+                     notes.items().end(),
+                     [](const Diagnostic& d) { return d.severity == Severity::error; });
+}
+
+/// Reads the parts of a record one after the other; the files it names come first, because the
+/// rest is checked against them.
+class RecordReader {
+public:
+  RecordReader(const Document& document, std::string path, const Loader& load, SourceSet& sources,
+               Diagnostics& notes)
+      : map_(document.root, top_keys, document.head(), notes), path_(std::move(path)), load_(load),
+        sources_(sources), notes_(notes) {
+    record().origin = document.head();
+  }
+
+  Test read() {
+    read_plain_keys();
+    read_protocol_file();
+    panel_fine_ = read_panel_file(map_, record().panel);
+    if (record().title.empty()) record().title = record().panel.name;
+    read_control();
+    read_setups();
+    if (const std::vector<Node>* looks = map_.list("looks"))
+      record().looks = read_looks(*looks, test_.protocol.series, notes_);
+    read_conditions();
+    if (const Entry* e = map_.find("tools_after"))
+      record().tools_after = read_tools(e->value, e->key_span, notes_);
+    read_disclosure();
+    if (protocol_.series_fine) check_places(test_.protocol, record().panel, notes_);
+    if (const Entry* e =
+            map_.require("tables", "name the tables, as in  tables: {shots: shots.csv}")) {
+      read_tables(*e);
+    }
+    return std::move(test_);
+  }
+
+private:
+  Record& record() { return test_.record; }
+
+  void read_plain_keys() {
+    record().title = map_.text("title");
+    record().planned = map_.text("planned");
+    record().mounting = map_.text("mounting");
+    record().panel_at_shots = map_.quantity<TemperaturePoint>("panel_at_shots", panel_range);
+    record().panel_label = map_.text("label");
+    if (const Entry* label = map_.find("label")) {
+      labels_.struck_origin = label->value.span;
+    } else {
+      record().panel_label = "panel";
+    }
+    record().unlike_protocol = map_.texts("unlike_protocol");
+    record().incidents = map_.texts("incidents");
+    if (record().incidents == std::vector<std::string>{"none"}) record().incidents.clear();
+    if (const Entry* e = map_.require("day", "write it as in  day: {date: 2026-06-14}"))
+      read_day(*e);
+  }
+
+  void read_day(const Entry& entry) {
+    const MapReader day(entry.value, day_keys, entry.key_span, notes_);
+    day.require("date", "write year, month and day as in 2026-06-14");
+    record().date = day.date("date");
+    record().air = day.quantity<TemperaturePoint>("air", air_range);
+    record().weather = day.text("weather");
+  }
+
+  std::optional<Document> open(const Entry& entry, FileKind kind) {
+    const auto text = read_text(entry.value, fmt::format("'{}'", entry.key), notes_);
+    if (!text) return std::nullopt;
+    return open_document(path_beside(path_, *text), kind, entry.value.span, load_, sources_,
+                         notes_);
+  }
+
+  void read_protocol_file() {
+    const Entry* entry = map_.require("protocol", "name the file of the protocol");
+    if (entry == nullptr) return;
+    const auto document = open(*entry, FileKind::protocol);
+    if (!document) return;
+    protocol_ = read_protocol(*document, notes_);
+    // Series with errors would raise false complaints about the record that names them.
+    test_.protocol = protocol_.protocol;
+    if (!protocol_.series_fine) test_.protocol.series.clear();
+  }
+
+  bool read_panel_file(const MapReader& map, Panel& panel) {
+    const Entry* entry = map.require("panel", "name the file of the panel");
+    if (entry == nullptr) return false;
+    const auto document = open(*entry, FileKind::panel);
+    if (!document) return false;
+    const std::size_t before = notes_.items().size();
+    panel = input::read_panel(*document, notes_);
+    return !has_errors_since(notes_, before);
+  }
+
+  [[nodiscard]] bool compares_control() const {
+    return test_.protocol.measure.compare == Comparison::control_panel;
+  }
+
+  void read_control() {
+    const Entry* entry = map_.find("control");
+    if (entry == nullptr) {
+      if (protocol_.measure_fine && compares_control()) {
+        map_.require("control", "the protocol compares with a control panel: write  control: "
+                                "{panel: panels/c.yaml, same_model: yes, label: C}");
+      }
+      return;
+    }
+    const MapReader control(entry->value, control_keys, entry->key_span, notes_);
+    record().control.emplace();
+    read_panel_file(control, *record().control);
+    record().control_same_model = control.flag("same_model").value_or(false);
+    record().control_label = control.find("label") ? control.text("label") : "control";
+    if (const Entry* label = control.find("label")) labels_.control_origin = label->value.span;
+    if (protocol_.measure_fine && !compares_control()) {
+      notes_
+          .error("C10", entry->key_span, "the protocol does not compare with a control panel",
+                 {"delete the control, or write  compare: control-panel  in the protocol"})
+          .related.push_back({test_.protocol.measure.origin, "the protocol's measurement"});
+    }
+    if (!record().control_label.empty() && record().control_label == record().panel_label) {
+      notes_.error("C11", control.at("label"),
+                   fmt::format("both panels are called {}",
+                               hailwright::detail::quoted(record().control_label)),
+                   {"give each the label that the column  panel  of the tables has for it"});
+    }
+  }
+
+  void read_setups() {
+    const std::vector<Node>* items = map_.list("setups");
+    if (items == nullptr) return;
+    for (const Node& item : *items) {
+      const MapReader map(item, setup_keys, item.span, notes_);
+      const Entry* name = map.require("name", "write it as in  name: before 1");
+      Setup setup;
+      setup.date = map.date("date");
+      if (setup.date.empty()) setup.date = record().date;
+      setup.redone = read_redone(map, "redone");
+      read_remounted(map, setup);
+      setup.battery = map.quantity<Ratio>("battery", battery_range);
+      if (name != nullptr) add_setup(map.text("name"), name->value.span, std::move(setup));
+    }
+  }
+
+  void read_remounted(const MapReader& map, Setup& setup) {
+    const auto remounted = map.flag("remounted");
+    const Entry* redone = map.find("redone");
+    if (remounted && redone != nullptr) {
+      notes_
+          .error("C01", map.at("remounted"), "'redone' and 'remounted' both say what was done anew",
+                 {"keep one of the two: remounted: yes stands for all four steps"})
+          .related.push_back({redone->key_span, "said here too"});
+      return;
+    }
+    if (remounted && *remounted) setup.redone.emplace(all_redone.begin(), all_redone.end());
+  }
+
+  void add_setup(const std::string& name, SourceSpan origin, Setup setup) {
+    if (name.empty() || !protocol_.series_fine) return;
+    const auto stage = read_setup_name(name, origin, test_.protocol, notes_);
+    if (!stage) return;
+    setup.origin = origin;
+    setup.name = name;
+    setup.stage = stage->first;
+    setup.number = stage->second;
+    const auto same =
+        std::find_if(record().setups.begin(), record().setups.end(), [&](const Setup& other) {
+          return other.stage == setup.stage && other.number == setup.number;
+        });
+    if (same != record().setups.end()) {
+      notes_
+          .error(
+              "C05", origin,
+              fmt::format("set-up {} stands here a second time", hailwright::detail::quoted(name)),
+              {"keep one of the two"})
+          .related.push_back({same->origin, "first given here"});
+      return;
+    }
+    record().setups.push_back(std::move(setup));
+  }
+
+  void read_conditions() {
+    const Entry* entry = map_.find("conditions");
+    if (entry == nullptr) return;
+    const MapReader map(entry->value, conditions_keys, entry->key_span, notes_);
+    Conditions& conditions = record().conditions;
+    conditions.origin = entry->key_span;
+    conditions.clean_and_dry = map.flag("clean_and_dry");
+    conditions.same_leads = map.flag("same_leads");
+    conditions.pre_exposed = map.flag("pre_exposed");
+    conditions.in_sun_first = map.quantity<Time>("in_sun_first", time_range);
+    conditions.incidence = map.quantity<Angle>("incidence", angle_range);
+    conditions.incidence_change = map.quantity<Angle>("incidence_change", angle_range);
+    conditions.since_last_shot = map.quantity<Time>("since_last_shot", time_range);
+  }
+
+  void read_disclosure() {
+    const Entry* entry = map_.find("disclosure");
+    if (entry == nullptr) return;
+    const MapReader map(entry->value, disclosure_keys, entry->key_span, notes_);
+    record().disclosure =
+        Disclosure{map.text("bought_by"), map.text("interests"), map.text("panel_goes")};
+  }
+
+  /// A `|` block is the table itself, anything else the path of its file.
+  std::optional<TableSource> table(const Entry& entry) {
+    const std::string what = fmt::format("'{}'", entry.key);
+    const auto text = read_text(entry.value, what, notes_);
+    if (!text) return std::nullopt;
+    if (entry.value.style == TextStyle::literal) {
+      return TableSource{entry.value.span.file, entry.value.block_line, entry.value.block_column,
+                         *text};
+    }
+    if (text->find('\n') != std::string::npos) {
+      notes_.error("K15", entry.value.span, "a table that stands here begins with |",
+                   {fmt::format("write  {}: |  and the rows below, indented", entry.key)});
+      return std::nullopt;
+    }
+    const auto file = fetch(path_beside(path_, *text), TextKind::table, entry.value.span, load_,
+                            sources_, notes_);
+    if (!file) return std::nullopt;
+    return TableSource{*file, 1, 1, sources_.text(*file)};
+  }
+
+  void read_tables(const Entry& entry) {
+    const MapReader map(entry.value, tables_keys, entry.key_span, notes_);
+    RecordPlaces places;
+    places.tables = entry.key_span;
+    labels_.struck = record().panel_label;
+    labels_.control = record().control_label;
+    labels_.control_expected = compares_control();
+    const std::size_t before = notes_.items().size();
+    if (const Entry* e = map.find("balls")) {
+      places.balls = e->key_span;
+      if (const auto source = table(*e)) record().balls = read_balls(*source, notes_);
+    }
+    if (const Entry* e = map.find("trials")) {
+      places.trials = e->key_span;
+      if (const auto source = table(*e)) record().trials = read_trials(*source, notes_);
+    }
+    const Entry* shots = map.require("shots", "name the table of shots: shots: shots.csv");
+    if (shots != nullptr) read_shot_table(*shots);
+    const bool fine = !has_errors_since(notes_, before);
+    if (const Entry* e = map.find("readings")) read_reading_table(*e);
+    if (!fine || !protocol_.series_fine || !protocol_.speed_fine) return;
+    check_trials(test_, places, notes_);
+    check_balls(test_, places, notes_);
+  }
+
+  void read_shot_table(const Entry& entry) {
+    const auto source = table(entry);
+    if (!source || !protocol_.series_fine || !protocol_.speed_fine || !panel_fine_) return;
+    record().shots = read_shots(*source, test_.protocol, record().panel, labels_, notes_);
+  }
+
+  void read_reading_table(const Entry& entry) {
+    const auto source = table(entry);
+    if (!source || !protocol_.series_fine || !protocol_.measure_fine) return;
+    record().readings =
+        read_readings(*source, test_.protocol, labels_, record().date, record().setups, notes_);
+  }
+
+  MapReader map_;
+  std::string path_;
+  const Loader& load_;
+  SourceSet& sources_;
+  Diagnostics& notes_;
+  ProtocolRead protocol_;
+  bool panel_fine_ = false;
+  TableLabels labels_{"", "", {}, {}, false};
+  Test test_;
+};
+
+}  // namespace
+
+Test read_record(const Document& document, const std::string& path, const Loader& load,
+                 SourceSet& sources, Diagnostics& notes) {
+  return RecordReader(document, path, load, sources, notes).read();
+}
+
+const std::vector<KeyList>& record_keys() {
+  static const std::vector<KeyList> lists{
+      top_keys,         control_keys,     day_keys,        setup_keys, tables_keys,
+      look_keys,        finding_keys,     conditions_keys, tools_keys, tool_keys,
+      sizing_tool_keys, thermometer_keys, disclosure_keys};
+  return lists;
+}
+
+}  // namespace hailwright::input
+
+namespace hailwright {
+
+Checked<Test> read_test(const std::string& path, const Loader& load, SourceSet& sources) {
+  Checked<Test> result;
+  const auto document =
+      input::open_document(path, FileKind::record, std::nullopt, load, sources, result.notes);
+  if (!document) return result;
+  Test test = input::read_record(*document, path, load, sources, result.notes);
+  if (!result.notes.has_errors()) result.value = std::move(test);
+  return result;
+}
+
+}  // namespace hailwright

@@ -1,0 +1,182 @@
+#include "report/judgement_power.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "hailwright/core/quantity_text.hpp"
+#include "report/sentences.hpp"
+#include "report/words.hpp"
+
+namespace hailwright {
+
+namespace {
+
+std::string level_text(double alpha) {
+  return fixed((1.0 - 2.0 * alpha) * 100.0, 0) + " %";
+}
+
+std::string loss_line(const PowerResult& p) {
+  const LossEstimate& e = p.estimate;
+  return fmt::format("loss {} ({} interval {} to {})", percent_text(e.loss()), level_text(e.alpha),
+                     percent_text(e.low()), percent_text(e.high()));
+}
+
+/// Watts beside per cent: the loss as a part of the power before, at standard conditions.
+std::string watts_line(const PowerResult& p) {
+  const double before = p.before->power.si();
+  const auto watts = [&](Ratio r) { return fixed(before * r.si(), before < 30.0 ? 1 : 0); };
+  return fmt::format("about {} W of {} W (between {} and {} W), at 1000 W/m2 and 25 degC; the {} W "
+                     "themselves are known within {} (u)",
+                     watts(p.estimate.loss()), fixed(before, 0), watts(p.estimate.low()),
+                     watts(p.estimate.high()), fixed(before, 0),
+                     percent_text(p.before->relative_u, 0));
+}
+
+std::string basis_line(const PowerResult& p) {
+  const PowerModel& m = *p.model;
+  const char* unit = m.unit_is_day ? "day" : "set-up";
+  std::string text =
+      fmt::format("from {} before and {} after", counted(m.units_from, unit), m.units_to);
+  if (m.units_baseline > 0) text += fmt::format(", {} of baseline", m.units_baseline);
+  if (m.pooled_sd) {
+    text += fmt::format("; they scatter by {} ({} degrees of freedom)",
+                        percent_text(Ratio::from_si(*m.pooled_sd), 2), fixed(m.observed_dof, 0));
+  }
+  if (p.rests_on_stated) text += "; rests on stated set-up scatter";
+  if (p.in_turn) text += "; both panels read in turn with one meter";
+  return text;
+}
+
+void add_answers(Fact& fact, const PowerResult& p) {
+  const std::string limit = percent_text(p.limit, 0);
+  const auto tone = [](bool good, bool bad) {
+    return good ? Tone::good : bad ? Tone::bad : Tone::open;
+  };
+  fact.lines.push_back({{"a drop? ", Tone::plain}, {real_answer(p), tone(false, p.is_real())}});
+  fact.lines.push_back({{fmt::format("beyond {}? ", limit), Tone::plain},
+                        {beyond_answer(p), tone(p.is_within(), p.is_beyond())},
+                        {fmt::format("; probability that the loss is above {}: {}", limit,
+                                     probability_text(p.estimate.probability_above(p.limit))),
+                         Tone::plain}});
+}
+
+std::vector<PowerNote> notes_of(const PowerResult& p, RemarkWeight weight) {
+  std::vector<PowerNote> notes;
+  for (const PowerNote& n : p.notes) {
+    if (weight_of(n.remark) == weight) notes.push_back(n);
+  }
+  return notes;
+}
+
+/// Warnings and what was not stated; what decides stands with the verdict already.
+void add_notes(Fact& fact, const PowerResult& p) {
+  for (const RemarkWeight w : {RemarkWeight::not_valid, RemarkWeight::no_verdict,
+                               RemarkWeight::blocks_limit, RemarkWeight::warning}) {
+    for (const PowerNote& n : notes_of(p, w)) {
+      fact.lines.push_back(plain("note: " + note_sentence(n)));
+    }
+  }
+  std::vector<std::string> unstated;
+  for (const PowerNote& n : notes_of(p, RemarkWeight::note)) {
+    if (n.remark == PowerRemark::not_stated) {
+      unstated.push_back(n.subject);
+    } else {
+      fact.lines.push_back(plain("note: " + note_sentence(n)));
+    }
+  }
+  if (!unstated.empty()) {
+    fact.lines.push_back(plain("note: not stated under conditions: " + enumerate(unstated)));
+  }
+}
+
+}  // namespace
+
+void append_power_facts(Facts& facts, const PowerResult& p, const Test& test) {
+  Fact fact{p.stage.kind == StageKind::after ? "power" : "power " + stage_text(p.stage, test), {}};
+  if (!p.estimated()) {
+    fact.lines.push_back(
+        plain("no comparison: " + obstacle_sentence(p.obstacle, p.obstacle_subject)));
+    facts.items.push_back(std::move(fact));
+    return;
+  }
+  fact.lines.push_back({{loss_line(p), Tone::strong}});
+  if (p.before) fact.lines.push_back(plain(watts_line(p)));
+  add_answers(fact, p);
+  fact.lines.push_back(plain(basis_line(p)));
+  if (p.with_skipped) {
+    fact.lines.push_back(plain(fmt::format(
+        "with the skipped readings kept in: {} ({} to {})", percent_text(p.with_skipped->loss()),
+        percent_text(p.with_skipped->low()), percent_text(p.with_skipped->high()))));
+  }
+  if (p.stage.kind == StageKind::later && p.days_after_shots) {
+    fact.lines.push_back(plain(fmt::format("measured {} after the shots; adds to the answer above "
+                                           "and does not replace it",
+                                           counted(*p.days_after_shots, "day"))));
+  }
+  add_notes(fact, p);
+  facts.items.push_back(std::move(fact));
+}
+
+void append_detection_facts(Facts& facts, const Assessment& a, const Test& test) {
+  for (const PowerResult& p : a.power) {
+    if (!p.estimated()) continue;
+    Fact fact{"power " + stage_text(p.stage, test), {}};
+    if (!p.decides || !p.valid) {
+      fact.lines.push_back(plain("nothing that counts: see the notes on the power above"));
+    } else {
+      fact.lines.push_back(plain(fmt::format(
+          "a loss of {} would have shown {}{}", percent_text(p.smallest_shown),
+          chance_text(p.see_chance),
+          p.smallest_shown_range
+              ? fmt::format("; {} to {} if the scatter is taken at the ends of its 90 % range",
+                            percent_text(p.smallest_shown_range->first),
+                            percent_text(p.smallest_shown_range->second))
+              : "")));
+      fact.lines.push_back(plain(fmt::format(
+          "a loss estimated above {} would have been called a drop; a smaller one may be there all "
+          "the same",
+          percent_text(p.estimate.real_above()))));
+    }
+    facts.items.push_back(std::move(fact));
+  }
+}
+
+void append_budget(Document& out, const Assessment& a, const Test& test) {
+  for (const PowerResult& p : a.power) {
+    if (!p.estimated()) continue;
+    const std::vector<BudgetLine> lines = summarise(p.budget);
+    const double to_points = 100.0 * std::exp(p.estimate.lambda);
+    out.blocks.push_back(
+        Heading{2, plain(a.power.size() > 1
+                             ? "Where the uncertainty comes from, " + stage_text(p.stage, test)
+                             : "Where the uncertainty comes from")});
+    Table table{"", {{"source"}, {"points", Align::right}, {"share", Align::right}}, {}};
+    int negligible = 0;
+    for (const BudgetLine& line : lines) {
+      const std::string points = fixed(to_points * line.standard_u, 2);
+      if (points == "0.00") {
+        ++negligible;
+      } else {
+        table.rows.push_back({line.label, points, percent_text(line.share, 0)});
+      }
+    }
+    if (negligible > 0) {
+      table.rows.push_back(
+          {fmt::format("{} that cancel or are small", counted(negligible, "other")), "0.00",
+           "0 %"});
+    }
+    table.rows.push_back(
+        {"together (standard uncertainty)", fixed(to_points * p.estimate.u_lambda, 2), "100 %"});
+    out.blocks.push_back(std::move(table));
+    const double nu = p.estimate.degrees_of_freedom;
+    out.blocks.push_back(Paragraph{plain(fmt::format(
+        "Percentage points of the loss. {} degrees of freedom; the interval is {} times the "
+        "standard uncertainty each way.",
+        std::isfinite(nu) ? fixed(nu, nu < 100.0 ? 1 : 0) : "Unlimited",
+        fixed(p.estimate.expanded / p.estimate.u_lambda, 2)))});
+  }
+}
+
+}  // namespace hailwright

@@ -1,0 +1,451 @@
+#include "report/sentences.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "hailwright/core/contract.hpp"
+#include "hailwright/core/quantity_text.hpp"
+#include "report/words.hpp"
+
+namespace hailwright {
+
+std::string probability_text(double probability) {
+  if (probability < 0.001) return "less than 0.1 %";
+  if (probability > 0.999) return "more than 99.9 %";
+  return fixed(probability * 100.0, 1) + " %";
+}
+
+std::string percent_text(Ratio ratio, int decimals) {
+  return fixed(ratio.si() * 100.0, decimals) + " %";
+}
+
+std::string chance_text(Ratio chance) {
+  const double tenths = chance.si() * 10.0;
+  if (std::abs(tenths - std::round(tenths)) < 1e-9) return fixed(tenths, 0) + " times in 10";
+  return plain_number(chance.si() * 100.0, 3) + " times in 100";
+}
+
+std::string level_text(double alpha) {
+  return plain_number((1.0 - 2.0 * alpha) * 100.0, 3) + " %";
+}
+
+std::string_view word_text(Word word) {
+  switch (word) {
+  case Word::withstood:
+    return "withstood";
+  case Word::damaged:
+    return "damaged";
+  case Word::undecided:
+    return "undecided";
+  case Word::not_reached:
+    return "not reached";
+  }
+  fail_contract("unknown word");
+}
+
+Tone word_tone(Word word) {
+  switch (word) {
+  case Word::withstood:
+    return Tone::good;
+  case Word::damaged:
+    return Tone::bad;
+  case Word::undecided:
+  case Word::not_reached:
+    return Tone::open;
+  }
+  fail_contract("unknown word");
+}
+
+namespace {
+
+/// Which hail a damage belongs to: one series, or several that no look and no reading separates.
+std::string damaged_headline(const Test& test, const Assessment& a, const SeriesVerdict& v) {
+  const bool by_power = std::any_of(v.reasons.begin(), v.reasons.end(), [](const SeriesReason& r) {
+    return r.reason == Reason::power_beyond;
+  });
+  const Coverage covers = by_power ? v.power_covers : v.look_covers;
+  std::vector<std::string> labels;
+  for (std::size_t i = covers.first; i <= covers.last; ++i) {
+    labels.push_back(test.protocol.series[i].target.label);
+  }
+  if (covers.joint()) {
+    return fmt::format("This panel was damaged by the series aimed at {} together.",
+                       enumerate(labels));
+  }
+  return fmt::format(
+      "This panel was damaged, {} {}.",
+      a.verdicts[v.series].damage_by == DamageBy::at_grade ? "at" : "in the series aimed at",
+      labels.front());
+}
+
+}  // namespace
+
+std::string headline(const Test& test, const Assessment& a) {
+  const auto target = [&](std::size_t verdict) {
+    return test.protocol.series[a.verdicts[verdict].series].target.label;
+  };
+  std::vector<std::string> parts;
+  if (a.hardest_withstood) {
+    const bool looks_only = !a.verdicts[*a.hardest_withstood].power_claimed;
+    parts.push_back(fmt::format("This panel withstood hail struck at the nominal {} figures{}.",
+                                target(*a.hardest_withstood),
+                                looks_only ? " as to visible damage; power not judged" : ""));
+  }
+  if (a.mildest_damaged) {
+    parts.push_back(damaged_headline(test, a, a.verdicts[*a.mildest_damaged]));
+  }
+  std::vector<std::string> undecided;
+  std::vector<std::string> not_reached;
+  for (std::size_t i = 0; i < a.verdicts.size(); ++i) {
+    if (a.verdicts[i].word == Word::undecided) undecided.push_back(target(i));
+    if (a.verdicts[i].word == Word::not_reached) not_reached.push_back(target(i));
+  }
+  if (!undecided.empty()) {
+    parts.push_back(fmt::format("It cannot be judged at {}.", enumerate(undecided)));
+  }
+  if (!not_reached.empty()) {
+    parts.push_back(fmt::format("{} was not reached.", enumerate(not_reached)));
+  }
+  return fmt::format("{}", fmt::join(parts, " "));
+}
+
+std::string coverage_text(const Coverage& c, const Test& test) {
+  std::vector<std::string> names;
+  for (std::size_t i = c.first; i <= c.last; ++i)
+    names.push_back(test.protocol.series[i].name);
+  return c.joint() ? enumerate(names) + " together" : names.front();
+}
+
+std::string stage_text(StageId stage, const Test& test) {
+  switch (stage.kind) {
+  case StageKind::before:
+    return "before";
+  case StageKind::after:
+    return "after";
+  case StageKind::later:
+    return "later";
+  case StageKind::baseline:
+    return "baseline";
+  case StageKind::after_series:
+    return "after " + test.protocol.series[stage.series].name;
+  }
+  fail_contract("unknown stage");
+}
+
+std::string delivered_sentence(const SeriesDelivery& d, bool clean_looks) {
+  if (d.places_hit == 0) return "no place was hit";
+  const std::string energy =
+      d.at_least ? fmt::format("with at least {} each (95 %)", in_unit(d.at_least->si(), "J", 2))
+                 : "with an energy that is not known";
+  return fmt::format("struck at {} of {} places {}{}", d.places_hit, d.places.size(), energy,
+                     clean_looks ? ": no damage shown" : "");
+}
+
+std::string damage_sentence(DamageBy by) {
+  switch (by) {
+  case DamageBy::at_grade:
+    return "no hit up to it could have been harder than the grade: damaged at the grade";
+  case DamageBy::perhaps_harder:
+    return "perhaps by harder hits than the grade; says nothing about the grade itself";
+  case DamageBy::below_grade:
+    return "every hit was below the grade: damaged already below the grade";
+  }
+  fail_contract("unknown kind of damage");
+}
+
+std::string doubt_text(StrengthDoubt doubt) {
+  switch (doubt) {
+  case StrengthDoubt::none:
+    return "";
+  case StrengthDoubt::mass_unknown:
+    return "mass not known";
+  case StrengthDoubt::mass_from_diameter:
+    return "mass only from the diameter";
+  case StrengthDoubt::mass_low:
+    return "mass not shown to be high enough";
+  case StrengthDoubt::speed_unknown:
+    return "speed not known";
+  case StrengthDoubt::few_trials:
+    return "fewer than 5 trial shots";
+  case StrengthDoubt::speed_low:
+    return "speed not shown to be high enough";
+  case StrengthDoubt::diameter_unknown:
+    return "diameter not measured";
+  case StrengthDoubt::diameter_off:
+    return "diameter outside its tolerance";
+  }
+  fail_contract("unknown doubt");
+}
+
+namespace {
+
+std::string beyond_sentence(const SeriesVerdict& v, const Test& test, const Assessment& a) {
+  const PowerResult& p = a.power[*v.power];
+  return fmt::format(
+      "loss of power {} ({} interval {} to {}), beyond the limit of {}{}",
+      percent_text(p.estimate.loss()), level_text(p.estimate.alpha), percent_text(p.estimate.low()),
+      percent_text(p.estimate.high()), percent_text(p.limit, 0),
+      v.power_covers.joint() ? "; the readings come after " + coverage_text(v.power_covers, test) +
+                                   ", so it belongs to them together"
+                             : "");
+}
+
+std::string within_sentence(const SeriesVerdict& v, const Test& test, const Assessment& a) {
+  const PowerResult& p = a.power[*v.power];
+  const std::string together =
+      v.power_covers.joint() ? " for " + coverage_text(v.power_covers, test) : "";
+  if (p.is_real()) {
+    return fmt::format("with a measured loss of power of {} ({}: {} to {}), within {}{}",
+                       percent_text(p.estimate.loss()), level_text(p.estimate.alpha),
+                       percent_text(p.estimate.low()), percent_text(p.estimate.high()),
+                       percent_text(p.limit, 0), together);
+  }
+  return fmt::format("no loss of power greater than {}{}; a loss of {} would have shown {}",
+                     percent_text(p.limit, 0), together, percent_text(p.smallest_shown),
+                     chance_text(p.see_chance));
+}
+
+std::string when_measured(const SeriesVerdict& v, const Assessment& a) {
+  const bool dated = v.power && a.power[*v.power].estimated() && a.power[*v.power].days_after_shots;
+  const int days = dated ? *a.power[*v.power].days_after_shots : 0;
+  if (!dated) return "cracks can open later";
+  if (days == 0) return "measured on the day of the last shot; cracks can open later";
+  return fmt::format("measured {} after the last shot; cracks can open later",
+                     counted(days, "day"));
+}
+
+std::string undecided_power(const SeriesVerdict& v, const Assessment& a) {
+  const PowerResult& p = a.power[*v.power];
+  return fmt::format("loss of power {} ({}: {} to {}): whether it is beyond {} stays open",
+                     percent_text(p.estimate.loss()), level_text(p.estimate.alpha),
+                     percent_text(p.estimate.low()), percent_text(p.estimate.high()),
+                     percent_text(p.limit, 0));
+}
+
+std::string invalid_power(const SeriesVerdict& v, const Assessment& a) {
+  for (const PowerNote& n : a.power[*v.power].notes) {
+    if (weight_of(n.remark) == RemarkWeight::not_valid) return note_sentence(n);
+  }
+  fail_contract("an invalid result without its reason");
+}
+
+std::string not_deciding_power(const SeriesVerdict& v, const Assessment& a) {
+  for (const PowerNote& n : a.power[*v.power].notes) {
+    if (weight_of(n.remark) == RemarkWeight::no_verdict) return note_sentence(n);
+  }
+  fail_contract("a result that does not decide without its reason");
+}
+
+}  // namespace
+
+std::string reason_sentence(const SeriesReason& r, const SeriesVerdict& v, const Test& test,
+                            const Assessment& a) {
+  switch (r.reason) {
+  case Reason::new_major_defect:
+    return fmt::format("new major defect: {}{}", r.subject,
+                       v.look_covers.joint()
+                           ? "; looked at after " + coverage_text(v.look_covers, test) +
+                                 ", so it belongs to them together"
+                           : "");
+  case Reason::power_beyond:
+    return beyond_sentence(v, test, a);
+  case Reason::places_missing:
+    return fmt::format("not struck at least at the grade: {} {}",
+                       r.subject.find(',') == std::string::npos ? "place" : "places", r.subject);
+  case Reason::no_look_before:
+    return "nobody looked before the first shot, so nothing seen can be called new";
+  case Reason::no_look_after:
+    return "nobody looked after the shots";
+  case Reason::cell_share_not_stated:
+    return fmt::format("{}: the share of the cell is not stated, so it cannot be told whether "
+                       "it is major",
+                       r.subject);
+  case Reason::power_missing:
+    return "the protocol claims power, but there are no readings after the shots";
+  case Reason::power_obstacle:
+    return obstacle_sentence(a.power[*v.power].obstacle, a.power[*v.power].obstacle_subject);
+  case Reason::power_not_deciding:
+    return not_deciding_power(v, a);
+  case Reason::power_not_valid:
+    return "the power result is not valid: " + invalid_power(v, a);
+  case Reason::power_undecided:
+    return undecided_power(v, a);
+  case Reason::damaged_before:
+    return "an earlier series had damaged the panel already";
+  case Reason::all_places_struck: {
+    const SeriesDelivery& d = a.delivery[v.series];
+    return fmt::format("all {} struck at least at the grade{}",
+                       counted(static_cast<int>(d.places.size()), "place"),
+                       d.at_least ? fmt::format(", with at least {} each (95 %)",
+                                                in_unit(d.at_least->si(), "J", 2))
+                                  : "");
+  }
+  case Reason::looks_clean:
+    return fmt::format(
+        "no new major defect seen{}; {}",
+        v.look_covers.joint() ? " in the look after " + coverage_text(v.look_covers, test) : "",
+        when_measured(v, a));
+  case Reason::power_within:
+    return within_sentence(v, test, a);
+  }
+  fail_contract("unknown reason");
+}
+
+std::string obstacle_sentence(PowerObstacle obstacle, const std::string& subject) {
+  switch (obstacle) {
+  case PowerObstacle::none:
+    return "";
+  case PowerObstacle::no_reading_before:
+    return "no reading before the shots that counts";
+  case PowerObstacle::no_reading_after:
+    return "no reading after the shots that counts";
+  case PowerObstacle::no_replication:
+    return "one set-up before and one after: nothing in the data tells how far two set-ups of an "
+           "unchanged panel differ. Three or more a stage would; readings without mounting anew "
+           "do not count as set-ups";
+  case PowerObstacle::redone_not_stated:
+    return "it is not said what each set-up took down and built again, so the set-ups cannot "
+           "count as repeats. Write measure: {redone: [mount, aim, probe, leads]} in the "
+           "protocol, if that is what was done";
+  case PowerObstacle::part_not_redone:
+    return fmt::format("'{0}' was not redone in each set-up and its size is not stated. Redo it, "
+                       "or state it: measure: {{setup_scatter: {{...: {{spread: ..., of: {0}}}}}}}",
+                       subject);
+  case PowerObstacle::one_reading:
+    return "a set-up with one reading has no spread: take three or more readings in each";
+  case PowerObstacle::no_control_pair:
+    return fmt::format("set-up '{}' has no round in which both panels were read", subject);
+  }
+  fail_contract("unknown obstacle");
+}
+
+namespace {
+
+std::string condition_words(const std::string& key) {
+  if (key == "clean_and_dry") return "whether both panels were clean and dry";
+  if (key == "same_leads") return "whether the same leads were used";
+  if (key == "pre_exposed") return "whether the panels had been in the sun before";
+  if (key == "in_sun_first") return "how long the panels stood in the sun first";
+  if (key == "incidence") return "how steeply the sun fell in";
+  if (key == "incidence_change") return "how much that changed between the stages";
+  if (key == "since_last_shot") return "the time since the last shot";
+  return key;
+}
+
+std::string warning_sentence(const PowerNote& n) {
+  const auto number = [&](std::size_t i, int decimals) { return fixed(n.numbers.at(i), decimals); };
+  switch (n.remark) {
+  case PowerRemark::low_irradiance:
+    return fmt::format("irradiance down to {} W/m2; below {} the correction grows doubtful",
+                       number(0, 0), number(1, 0));
+  case PowerRemark::irradiance_differs:
+    return fmt::format("mean irradiance {} W/m2 before and {} after: more than 10 % apart",
+                       number(0, 0), number(1, 0));
+  case PowerRemark::unsteady_irradiance:
+    return fmt::format("irradiance within {} % in set-up '{}'; {} % is steady",
+                       fixed(n.numbers.at(0) * 100, 1), n.subject, fixed(n.numbers.at(1) * 100, 0));
+  case PowerRemark::unsteady_temperature:
+    return fmt::format("temperature within {} K in set-up '{}'; {} K is steady", number(0, 1),
+                       n.subject, number(1, 0));
+  case PowerRemark::temperature_differs:
+    return fmt::format("cells {} K apart between the stages; {} K is the most", number(0, 1),
+                       number(1, 0));
+  case PowerRemark::incidence_large:
+    return fmt::format("sun at {} deg from the normal; {} deg is the most", number(0, 0),
+                       number(1, 0));
+  case PowerRemark::incidence_changed:
+    return fmt::format("angle of the sun changed by {} deg between the stages; {} deg is the most",
+                       number(0, 0), number(1, 0));
+  case PowerRemark::short_time_in_sun:
+    return fmt::format("{} min in the sun first; {} min is the least", number(0, 0), number(1, 0));
+  case PowerRemark::soon_after_shots:
+    return fmt::format("{} min after the last shot; {} min lets the panel dry and settle",
+                       number(0, 0), number(1, 0));
+  case PowerRemark::variances_differ:
+    return fmt::format("the set-ups scatter unlike in the two stages (F at {} of its 97.5 % "
+                       "point); the pooled figure is used all the same",
+                       number(0, 1));
+  case PowerRemark::stated_smaller_than_observed:
+    return fmt::format("the set-ups scatter more than the protocol states ({} against {} points "
+                       "in u): the observed scatter is used",
+                       fixed(n.numbers.at(1) * 100, 2), fixed(n.numbers.at(0) * 100, 2));
+  default:
+    fail_contract("not a warning with numbers");
+  }
+}
+
+}  // namespace
+
+std::string note_sentence(const PowerNote& n) {
+  switch (n.remark) {
+  case PowerRemark::fixed_load:
+    return "the load is a fixed one: the readings are not maximum power";
+  case PowerRemark::battery_full:
+    return fmt::format("the battery stood at {} % in '{}': above 90 % it does not take all the "
+                       "power",
+                       fixed(n.numbers.at(0) * 100, 0), n.subject);
+  case PowerRemark::few_units:
+    return fmt::format("{} of freedom in the scatter of the set-ups: too few to decide "
+                       "by. Three set-ups before and three after are the least",
+                       counted(static_cast<int>(std::lround(n.numbers.at(0))), "degree"));
+  case PowerRemark::power_gained:
+    return "the power seems to have risen by more than the uncertainty allows. Hail adds no "
+           "power: something else changed, such as dirt washed off, the sun meter moved, or a "
+           "panel not yet settled in the sun";
+  case PowerRemark::control_moved:
+    return fmt::format("the unstruck control changed by {} %, more than the {} % it is said to "
+                       "be stable to",
+                       fixed(n.numbers.at(0) * 100, 1), fixed(n.numbers.at(1) * 100, 1));
+  case PowerRemark::baseline_moved:
+    return fmt::format("two blocks of the untouched panel differ by {} % ({} to {}): the method "
+                       "shows a change where there was none",
+                       fixed(n.numbers.at(0) * 100, 1), fixed(n.numbers.at(1) * 100, 1),
+                       fixed(n.numbers.at(2) * 100, 1));
+  case PowerRemark::not_following_sun:
+    return fmt::format("the power of the {} rises with {} of the irradiance where 1 is due: "
+                       "something else than the sun limited it, so nothing is said about the "
+                       "limit",
+                       n.subject, fixed(n.numbers.at(0), 2));
+  case PowerRemark::not_stated:
+    return "not stated: " + condition_words(n.subject);
+  case PowerRemark::battery_not_stated:
+    return "whether the load took all the power is not checked: its state of charge is not "
+           "stated";
+  case PowerRemark::other_instrument:
+    return fmt::format("another instrument after the shots: {}. Its gain does not cancel",
+                       n.subject);
+  case PowerRemark::not_clean:
+    return "the panels were not clean and dry";
+  case PowerRemark::other_leads:
+    return "other leads were used after the shots";
+  case PowerRemark::not_pre_exposed:
+    return "a new panel drifts in its first sun";
+  default:
+    return warning_sentence(n);
+  }
+}
+
+std::string real_answer(const PowerResult& p) {
+  if (!p.valid) return "not valid";
+  if (!p.decides) return "not decided";
+  if (p.is_real()) return "yes, shown";
+  return "not shown, which is not the same as none";
+}
+
+std::string beyond_answer(const PowerResult& p) {
+  if (!p.valid) return "not valid";
+  if (!p.decides) return "not decided";
+  if (p.is_beyond()) return "yes";
+  if (p.is_within()) return "no, within it";
+  return "undecided";
+}
+
+std::string_view closing_sentence() {
+  return "A home test of one panel, struck at nominal figures. It is not a certification test, it "
+         "says nothing about other panels of the model, and it does not replace local law, "
+         "licensed electricians or an accredited laboratory.";
+}
+
+}  // namespace hailwright

@@ -1,0 +1,64 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "hailwright/evaluate/assessment.hpp"
+#include "hailwright/report/document.hpp"
+
+// Every sentence of a judgement stands in sentences.cpp, so that what may be said and what may not
+// (MEASUREMENT M18) is decided in one place.
+
+namespace hailwright {
+
+std::string_view word_text(Word word);
+Tone word_tone(Word word);
+
+/// One line that says what became of the panel, series by series.
+std::string headline(const Test& test, const Assessment& assessment);
+
+/// Why a series got its word, or what else bears on it.
+std::string reason_sentence(const SeriesReason& reason, const SeriesVerdict& verdict,
+                            const Test& test, const Assessment& assessment);
+
+/// What was delivered, for a series whose grade was not reached.
+std::string delivered_sentence(const SeriesDelivery& delivery, bool clean_looks);
+
+/// How the hits before a damage stood to the grade.
+std::string damage_sentence(DamageBy by);
+
+/// Why a hit does not count as at least at the grade.
+std::string doubt_text(StrengthDoubt doubt);
+
+/// Why there is no comparison of power, with the mend.
+std::string obstacle_sentence(PowerObstacle obstacle, const std::string& subject);
+
+/// What speaks for or against a comparison of power.
+std::string note_sentence(const PowerNote& note);
+
+/// The two questions about the power and their answers.
+std::string real_answer(const PowerResult& power);
+std::string beyond_answer(const PowerResult& power);
+
+/// Which series one stage or one look answers for: "small and large together".
+std::string coverage_text(const Coverage& coverage, const Test& test);
+
+/// "before", "after small", "after", "later".
+std::string stage_text(StageId stage, const Test& test);
+
+/// The last line of every judgement.
+std::string_view closing_sentence();
+
+/// A probability as per cent; its far ends as bounds, since no model is good to a thousandth.
+std::string probability_text(double probability);
+
+/// "9 times in 10", "95 times in 100".
+std::string chance_text(Ratio chance);
+
+/// "95 %": the level of the interval at this risk of each wrong statement.
+std::string level_text(double alpha);
+
+/// "5.3 %", "0.64 %": a share as per cent, to so many decimals.
+std::string percent_text(Ratio ratio, int decimals = 1);
+
+}  // namespace hailwright

@@ -1,0 +1,51 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "hailwright/model/record.hpp"
+
+namespace hailwright::testing {
+
+/// A complete, well-behaved test in memory, to be bent by each case: one series at the IEC 25 mm
+/// grade with three places, control panel, four set-ups before and four after of three rounds,
+/// looks before and after, no loss. All values invented.
+class TestBuilder {
+public:
+  TestBuilder();
+
+  /// Multiplies the struck panel's power after the shots.
+  TestBuilder& loss(double share);
+  /// Standard deviation of the set-ups' difference, spread deterministically (+ - + -).
+  TestBuilder& setup_scatter(double share);
+  TestBuilder& setups(int before, int after);
+  TestBuilder& rounds(int n);
+  TestBuilder& same_panel();
+  /// A second series, at the IEC 35 mm grade with two places.
+  TestBuilder& second_series();
+  /// Readings after this series instead of one stage after all.
+  TestBuilder& stage_after(std::size_t series, double loss);
+  TestBuilder& no_final_stage();
+  TestBuilder& look(std::size_t after_series, std::vector<Finding> saw);
+  TestBuilder& no_look_at_start();
+  TestBuilder& no_looks_after();
+  TestBuilder& speed(double mps);
+
+  Test build() const;
+  Test test;  ///< everything but readings and set-ups; bend it directly
+
+private:
+  struct Stage {
+    StageId id;
+    int setups;
+    double loss;
+  };
+  void add_readings(Test& t) const;
+  std::vector<Stage> stages_;
+  double scatter_ = 0.003;
+  int rounds_ = 3;
+};
+
+Finding seen(const char* word, const char* where);
+
+}  // namespace hailwright::testing

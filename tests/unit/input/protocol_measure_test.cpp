@@ -1,0 +1,111 @@
+#include "input/protocol_measure.hpp"
+
+#include "support/catch.hpp"
+#include "support/input_files.hpp"
+
+using namespace hailwright;
+using namespace hailwright::input;
+using input_files::only;
+using input_files::seen;
+using input_files::Seen;
+using input_files::tree;
+
+namespace {
+
+MeasurementPlan read(const std::string& yaml, Diagnostics& notes) {
+  return read_measure(tree("measure:\n" + yaml).entries.at(0), notes);
+}
+
+}  // namespace
+
+TEST_CASE("protocol_measure: every key") {
+  Diagnostics notes;
+  const MeasurementPlan plan = read(R"(  compare: control-panel
+  before: 3
+  after: 4
+  readings: 6
+  meters: 2
+  maximum_power: tracker settled
+  load: power station
+  redone: [mount, probe]
+  setup_scatter: {alignment: 0.3 %, contact: {accuracy: 0.3 %, of: leads}, aim: {spread: 0.1 %}}
+  day: 0.4 %
+  stage: 0 %
+  control_stability: 0.15 %
+  readings_independent: the sky changed between them
+  cell_above_back: {value: 3 K, half_width: 1 K}
+)",
+                                    notes);
+  CAPTURE(seen(notes));
+  CHECK(notes.empty());
+  CHECK(plan.compare == Comparison::control_panel);
+  CHECK(plan.before == 3);
+  CHECK(plan.after == 4);
+  CHECK(plan.readings == 6);
+  CHECK(plan.meters == 2);
+  CHECK(plan.maximum_power == MaximumPower::tracker_settled);
+  CHECK(plan.load == "power station");
+  CHECK(plan.redone == std::vector<Redone>{Redone::mount, Redone::probe});
+  REQUIRE(plan.setup_scatter.size() == 3);
+  CHECK(plan.setup_scatter[0].name == "alignment");
+  CHECK(plan.setup_scatter[0].standard_u == percent(0.3));
+  CHECK_FALSE(plan.setup_scatter[0].of);
+  // A maker's half-width is divided by the root of 3 (JCGM 100:2008, 4.3.7).
+  CHECK_THAT(plan.setup_scatter[1].standard_u.si(), WithinRel(0.003 / 1.7320508075688772, 1e-12));
+  CHECK(plan.setup_scatter[1].of == Redone::leads);
+  CHECK(plan.setup_scatter[2].standard_u == percent(0.1));
+  CHECK(plan.day == percent(0.4));
+  CHECK(plan.stage == percent(0.0));
+  CHECK(plan.control_stability == percent(0.15));
+  CHECK_FALSE(plan.readings_independent.empty());
+  REQUIRE(plan.cell_above_back);
+  CHECK(plan.cell_above_back->value.si() == 3.0);
+  CHECK(plan.cell_above_back->size.si() == 1.0);
+}
+
+TEST_CASE("protocol_measure: a plain cell_above_back states no error") {
+  Diagnostics notes;
+  const MeasurementPlan plan =
+      read("  compare: same-panel\n  maximum_power: sweep\n  cell_above_back: 2 K\n", notes);
+  CHECK(notes.empty());
+  REQUIRE(plan.cell_above_back);
+  CHECK(plan.cell_above_back->value.si() == 2.0);
+  CHECK(plan.cell_above_back->size.si() == 0.0);
+}
+
+TEST_CASE("protocol_measure: what has no default is asked for, with the reason") {
+  Diagnostics notes;
+  read("  compare: control-panel\n", notes);
+  REQUIRE(notes.items().size() == 2);
+  CHECK(notes.items()[0].message == "'maximum_power' is missing in measure");
+  CHECK_THAT(notes.items()[0].hints.at(0), Contains("meaningless"));
+  CHECK(notes.items()[1].message == "'meters' is missing in measure");
+}
+
+TEST_CASE("protocol_measure: faults") {
+  Diagnostics notes;
+  read(R"(  compare: controlpanel
+  before: 0
+  meters: 3
+  maximum_power: full
+  redone: [mount, mount, lead]
+  setup_scatter: {a: {of: leads}, b: {spread: 0.3 K}, c: 3}
+  day: -1 %
+  cell_above_back: {value: 50 K, u: 1 K}
+)",
+       notes);
+  CHECK(seen(notes) == std::vector<Seen>{{"K06", 2, 12},
+                                         {"R02", 3, 11},
+                                         {"R02", 4, 11},
+                                         {"K06", 5, 18},
+                                         {"C05", 6, 19},
+                                         {"K06", 6, 26},
+                                         {"K02", 7, 19},
+                                         {"U03", 7, 51},
+                                         {"U02", 7, 58},
+                                         {"R01", 8, 8},
+                                         {"R01", 9, 28}});
+  Diagnostics list;
+  read("  compare: same-panel\n  maximum_power: sweep\n  setup_scatter: [a]\n", list);
+  CHECK(only(list).code == "K05");
+}

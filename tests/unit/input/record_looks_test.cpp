@@ -1,0 +1,91 @@
+#include "input/record_looks.hpp"
+
+#include "support/catch.hpp"
+#include "support/input_files.hpp"
+
+using namespace hailwright;
+using namespace hailwright::input;
+using input_files::seen;
+using input_files::Seen;
+using input_files::tree;
+
+namespace {
+
+std::vector<SeriesPlan> two_series() {
+  std::vector<SeriesPlan> series(2);
+  series[0].name = "small";
+  series[1].name = "large";
+  return series;
+}
+
+std::vector<Look> read(const std::string& yaml, Diagnostics& notes) {
+  return read_looks(tree(yaml).items, two_series(), notes);
+}
+
+}  // namespace
+
+TEST_CASE("record_looks: looks in all their forms") {
+  Diagnostics notes;
+  const auto looks = read(R"(- {when: start, saw: nothing, photos: [a.jpg, b.jpg]}
+- {when: after small, saw: [{scuff: place 14, photo: c.jpg}, {cell crack: place 2, share: 12 %}]}
+- {when: end, date: 2026-12-01, saw: nothing, photos: d.jpg}
+)",
+                          notes);
+  CAPTURE(seen(notes));
+  CHECK(notes.empty());
+  REQUIRE(looks.size() == 3);
+  CHECK(looks[0].start);
+  CHECK(looks[0].photos.size() == 2);
+  CHECK(looks[0].saw.empty());
+  CHECK_FALSE(looks[1].start);
+  CHECK(looks[1].after == 0);
+  REQUIRE(looks[1].saw.size() == 2);
+  CHECK(looks[1].saw[0].kind->word == "scuff");
+  CHECK(looks[1].saw[0].where == "place 14");
+  CHECK(looks[1].saw[0].photo == "c.jpg");
+  CHECK(looks[1].saw[0].origin.line == 2);
+  CHECK(looks[1].saw[1].share == percent(12));
+  CHECK(looks[2].after == 1);
+  CHECK(looks[2].date == "2026-12-01");
+  CHECK(looks[2].photos == std::vector<std::string>{"d.jpg"});
+}
+
+TEST_CASE("record_looks: every word of the list is read") {
+  for (const FindingKind& kind : finding_kinds()) {
+    Diagnostics notes;
+    const auto looks =
+        read("- {when: end, saw: [{" + std::string(kind.word) + ": here}]}\n", notes);
+    CAPTURE(kind.word);
+    CHECK(notes.empty());
+    CHECK(looks.at(0).saw.at(0).kind == &kind);
+  }
+}
+
+TEST_CASE("record_looks: faults") {
+  Diagnostics notes;
+  read(R"(- {when: start}
+- {saw: nothing}
+- {when: after smal, saw: nothing}
+- {when: after large, saw: none}
+- {when: end, saw: [{scuf: place 1}, scuff, {share: 3 %}, {scuff: a, dent: b}]}
+- {when: after small, saw: []}
+- {when: start, saw: nothing, date: today}
+)",
+       notes);
+  CHECK(seen(notes) == std::vector<Seen>{{"K02", 1, 3},
+                                         {"K02", 2, 3},
+                                         {"K06", 3, 10},
+                                         {"K17", 4, 28},
+                                         {"C05", 5, 10},
+                                         {"K16", 5, 22},
+                                         {"K05", 5, 38},
+                                         {"K02", 5, 45},
+                                         {"C15", 5, 70},
+                                         {"K17", 6, 28},
+                                         {"C05", 7, 10},
+                                         {"R03", 7, 37}});
+  for (const Diagnostic& note : notes.items()) {
+    CAPTURE(note.message);
+    CHECK_FALSE(note.hints.empty());
+  }
+}

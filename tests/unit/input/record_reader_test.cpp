@@ -1,0 +1,245 @@
+#include "input/record_reader.hpp"
+
+#include "support/catch.hpp"
+#include "support/input_files.hpp"
+
+using namespace hailwright;
+using input_files::Files;
+using input_files::good_files;
+using input_files::only;
+using input_files::seen;
+using input_files::Seen;
+
+namespace {
+
+Checked<Test> read(const Files& files, const std::string& path = "record.yaml") {
+  SourceSet sources;
+  auto checked = read_test(path, input_files::loader(files), sources);
+  // Every message can be printed: its place is in a file of the set.
+  CHECK_NOTHROW(render_diagnostics(checked.notes, sources));
+  return checked;
+}
+
+void replace(Files& files, const std::string& file, const std::string& from,
+             const std::string& to) {
+  std::string& text = files.at(file);
+  const std::size_t at = text.find(from);
+  REQUIRE(at != std::string::npos);
+  text.replace(at, from.size(), to);
+}
+
+/// The same test as a comparison with a control panel.
+Files with_control() {
+  Files files = good_files();
+  files["control.yaml"] = files.at("panel.yaml");
+  replace(files, "protocol.yaml", "same-panel", "control-panel, meters: 2");
+  replace(files, "record.yaml",
+          "day:", "label: A\ncontrol: {panel: control.yaml, same_model: yes, label: C}\nday:");
+  return files;
+}
+
+}  // namespace
+
+TEST_CASE("record_reader: a record with its protocol, panel and tables") {
+  const auto checked = read(good_files());
+  CAPTURE(seen(checked.notes));
+  CHECK(checked.notes.empty());
+  REQUIRE(checked.value);
+  const Record& r = checked.value->record;
+  CHECK(checked.value->protocol.series.size() == 2);
+  CHECK(r.title == "Panel A");
+  CHECK(r.panel_label == "panel");
+  CHECK(r.date == "2026-06-14");
+  CHECK(r.balls.size() == 1);
+  CHECK(r.trials.size() == 2);
+  CHECK(r.shots.size() == 2);
+  CHECK(r.looks.size() == 2);
+  CHECK_FALSE(r.control);
+  CHECK_FALSE(r.tools_after);
+}
+
+TEST_CASE("record_reader: every other key") {
+  Files files = with_control();
+  replace(files, "record.yaml", "day: {date: 2026-06-14}",
+          R"(title: One afternoon
+planned: 2026-06-10 7f3a-9c01-52de
+day: {date: 2026-06-14, air: 24 degC, weather: sun}
+mounting: four clamps
+panel_at_shots: 26 degC
+setups:
+  - {name: before 1, redone: [mount, aim], battery: 60 %}
+  - {name: after small 1, date: 2026-06-15, remounted: yes}
+conditions: {clean_and_dry: yes, same_leads: no, pre_exposed: yes, in_sun_first: 20 min,
+             incidence: 20 deg, incidence_change: 5 deg, since_last_shot: 60 min}
+tools_after: {meter: {accuracy: 1 %}}
+unlike_protocol: [place 2 not struck]
+incidents: none
+disclosure: {bought_by: me, interests: none, panel_goes: kept}
+)");
+  replace(files, "record.yaml", "  shots: |\n    series,place", R"(  readings: |
+    setup,panel,time,power W,sun W/m2,temp degC
+    before 1,A,13:00,79,900,50
+    before 1,C,13:01,78,900,50
+    after small 1,A,13:00,77,900,50
+    after small 1,C,13:01,78,900,50
+  shots: |
+    series,place)");
+  const auto checked = read(files);
+  CAPTURE(seen(checked.notes));
+  CHECK(checked.notes.empty());
+  REQUIRE(checked.value);
+  const Record& r = checked.value->record;
+  CHECK(r.title == "One afternoon");
+  CHECK(r.planned == "2026-06-10 7f3a-9c01-52de");
+  CHECK_THAT(r.air->celsius(), WithinAbs(24.0, 1e-9));
+  CHECK_THAT(r.panel_at_shots->celsius(), WithinAbs(26.0, 1e-9));
+  CHECK(r.panel_label == "A");
+  CHECK(r.control_label == "C");
+  CHECK(r.control_same_model);
+  REQUIRE(r.control);
+  REQUIRE(r.setups.size() == 2);
+  CHECK(r.setups[0].date == "2026-06-14");
+  CHECK(r.setups[0].redone == std::vector<Redone>{Redone::mount, Redone::aim});
+  CHECK(r.setups[0].battery == percent(60));
+  CHECK(r.setups[1].date == "2026-06-15");
+  CHECK(r.setups[1].redone->size() == 4);
+  CHECK(r.setups[1].stage == StageId{StageKind::after_series, 0});
+  CHECK(r.readings.size() == 4);
+  CHECK(r.conditions.clean_and_dry == true);
+  CHECK(r.conditions.same_leads == false);
+  CHECK(r.conditions.in_sun_first->si() == 1200.0);
+  CHECK_THAT(r.conditions.incidence->si(), WithinRel(0.3490658503988659, 1e-12));
+  REQUIRE(r.tools_after);
+  CHECK(r.tools_after->meter.error);
+  CHECK(r.tools_after->sun.origin.line == 0);
+  CHECK(r.unlike_protocol == std::vector<std::string>{"place 2 not struck"});
+  CHECK(r.incidents.empty());
+  CHECK(r.disclosure->panel_goes == "kept");
+}
+
+TEST_CASE("record_reader: a bad cell inside a text block is located in the YAML file") {
+  Files files = good_files();
+  replace(files, "record.yaml", "mark 3,30\n", "mark 3,3O\n");
+  const Diagnostic note = only(read(files).notes);
+  CHECK(note.code == "U13");
+  CHECK(note.where.line == 12);
+  CHECK(note.where.column == 13);  // the letter O in "3O"
+  // A blank line and a remark in between, four more blanks before the rows, letters of two bytes.
+  files = good_files();
+  replace(files, "record.yaml", "    setting,frames\n    mark 3,29.5\n    mark 3,30\n",
+          "\n        setting,note,frames\n        # as filmed\n        mark 3,é,29.5\n\n"
+          "        mark 3,ü,3O\n");
+  const Diagnostic moved = only(read(files).notes);
+  CHECK(moved.where.line == 15);
+  CHECK(moved.where.column == 19);
+}
+
+TEST_CASE("record_reader: tables in files, from the folder of the record") {
+  Files files = good_files();
+  replace(files, "record.yaml", "trials: |\n    setting,frames\n    mark 3,29.5\n    mark 3,30\n",
+          "trials: trials.csv\n");
+  Files moved;
+  for (const auto& [name, text] : files)
+    moved["day/" + name] = text;
+  moved["day/trials.csv"] = "\xEF\xBB\xBFsetting;frames\r\nmark 3;29,5\r\nmark 3;30\r\n";
+  const auto checked = read(moved, "day/record.yaml");
+  CAPTURE(seen(checked.notes));
+  REQUIRE(checked.value);
+  CHECK(checked.value->record.trials.at(0).frames == 29.5);
+  moved["day/trials.csv"] = "setting,frames\nmark 3,x\n";
+  const Diagnostic cell = only(read(moved, "day/record.yaml").notes);
+  CHECK(cell.where.line == 2);
+  CHECK(cell.where.column == 8);
+  moved.erase("day/trials.csv");
+  const Diagnostic gone = only(read(moved, "day/record.yaml").notes);
+  CHECK(gone.code == "F01");
+  CHECK(gone.where.line == 9);
+  CHECK(gone.where.column == 11);
+  CHECK_THAT(gone.message, Contains("day/trials.csv"));
+}
+
+TEST_CASE("record_reader: a table that stands in the record begins with a bar") {
+  Files files = good_files();
+  replace(files, "record.yaml", "trials: |", "trials: >");
+  CHECK(only(read(files).notes).code == "K15");
+}
+
+TEST_CASE("record_reader: errors of all files come in one run") {
+  Files files = good_files();
+  replace(files, "protocol.yaml", "limit: 5 %", "limit: 5");
+  replace(files, "panel.yaml", "1020 x 510", "510 x 1020");
+  replace(files, "record.yaml", "saw: nothing", "saw: nothing, seen: x");
+  replace(files, "record.yaml", "mark 3,29.5", "mark 3,29.3");
+  const auto checked = read(files);
+  CHECK_FALSE(checked.value);
+  std::vector<std::string> codes;
+  for (const Diagnostic& note : checked.notes.items())
+    codes.emplace_back(note.code);
+  CHECK(codes == std::vector<std::string>{"U02", "C08", "K01", "T14"});
+}
+
+TEST_CASE("record_reader: faults in the protocol raise no false complaints about the record") {
+  Files files = good_files();
+  replace(files, "protocol.yaml", "IEC 61215 25 mm", "IEC 61215 24 mm");
+  CHECK(only(read(files).notes).code == "K12");
+  files.erase("protocol.yaml");
+  CHECK(only(read(files).notes).code == "F01");
+  files = good_files();
+  files["protocol.yaml"] = files.at("panel.yaml");
+  const Diagnostic other = only(read(files).notes);
+  CHECK(other.code == "K11");
+  CHECK(other.related.at(0).where.line == 2);
+}
+
+TEST_CASE("record_reader: control and comparison agree") {
+  Files files = with_control();
+  const auto checked = read(files);
+  CAPTURE(seen(checked.notes));
+  CHECK(checked.value);
+  files = with_control();
+  replace(files, "protocol.yaml", "control-panel, meters: 2", "same-panel");
+  CHECK(only(read(files).notes).code == "C10");
+  files = with_control();
+  replace(files, "record.yaml", "control: {panel: control.yaml, same_model: yes, label: C}\n", "");
+  CHECK(only(read(files).notes).code == "K02");
+  files = with_control();
+  replace(files, "record.yaml", "label: C", "label: A");
+  CHECK(only(read(files).notes).code == "C11");
+}
+
+TEST_CASE("record_reader: faults at their places") {
+  struct Row {
+    const char* from;
+    const char* to;
+    const char* code;
+    int line;
+    int column;
+  };
+  const Row row = GENERATE(
+      Row{"protocol: protocol.yaml\n", "", "K02", 1, 1},
+      Row{"panel: panel.yaml\n", "", "K02", 1, 1},
+      Row{"day: {date: 2026-06-14}\n", "", "K02", 1, 1},
+      Row{"{date: 2026-06-14}", "{air: 20 degC}", "K02", 4, 1},
+      Row{"2026-06-14", "14.6.2026", "R03", 4, 13},
+      Row{"2026-06-14}", "2026-06-14, air: 24}", "U02", 4, 30},
+      Row{"  shots: |", "  shts: |", "K01", 13, 3},
+      Row{"tables:", "setups: none\ntables:", "K05", 5, 9},
+      Row{"tables:", "setups: [{name: befor 1}]\ntables:", "T25", 5, 17},
+      Row{"tables:", "setups: [{date: 2026-06-14}]\ntables:", "K02", 5, 10},
+      Row{"tables:", "setups: [{name: before 1, redone: [aim], remounted: yes}]\ntables:", "C01", 5,
+          42},
+      Row{"tables:", "setups: [{name: before 1}, {name: before 1}]\ntables:", "C05", 5, 35},
+      Row{"tables:", "setups: [{name: before 1, battery: 120 %}]\ntables:", "R01", 5, 36},
+      Row{"tables:", "conditions: {clean_and_dry: true}\ntables:", "K06", 5, 29},
+      Row{"tables:", "conditions: {incidence: 95 deg}\ntables:", "R01", 5, 25},
+      Row{"small,2,in,small", "small,2,in,smal", "C14", 16, 5});
+  CAPTURE(row.from, row.to);
+  Files files = good_files();
+  replace(files, "record.yaml", row.from, row.to);
+  const auto checked = read(files);
+  CHECK_FALSE(checked.value);
+  const Diagnostic note = only(checked.notes);
+  CHECK(note.code == row.code);
+  CHECK(note.where.line == row.line);
+  CHECK(note.where.column == row.column);
+}
