@@ -31,44 +31,43 @@ std::size_t last_series_before(StageId stage, std::size_t series_count) {
   return stage.kind == StageKind::after_series ? stage.series : series_count - 1;
 }
 
-/// The stage that answers for a series and the series it answers for together.
+/// The stage that answers for a series and the series it answers for together: the first stage
+/// after it (of two at the same point, such as `after large` and `after`, one that shows damage,
+/// else the later written), back to the last stage that showed the power within the limit. A stage
+/// that left it open separates nothing.
 void attach_power(const Test& test, const Assessment& a, SeriesVerdict& v) {
   const std::size_t count = test.protocol.series.size();
-  std::size_t earlier_end = 0;
-  bool has_earlier = false;
+  v.power_covers = {v.series, v.series};
+  std::size_t first = 0;
   for (std::size_t i = 0; i < a.power.size(); ++i) {
     const std::size_t last = last_series_before(a.power[i].stage, count);
     if (last < v.series) {
-      earlier_end = last;
-      has_earlier = true;
-    } else if (!v.power) {
+      if (a.power[i].is_within()) first = last + 1;
+      continue;
+    }
+    const bool same_point = v.power && last == v.power_covers.last;
+    if (!v.power || (same_point && !a.power[*v.power].is_beyond())) {
       v.power = i;
-      v.power_covers = {0, last};
+      v.power_covers = {first, last};
     }
   }
-  if (has_earlier) v.power_covers.first = earlier_end + 1;
-  if (!v.power) v.power_covers = {v.series, v.series};
 }
 
-/// How the hits up to a series stood to its grade.
-DamageBy damage_by(const Assessment& a, const Test& test, std::size_t first, std::size_t series) {
+/// How the hits up to the last series before a damage was seen stood to one series' grade.
+DamageBy damage_by(const Assessment& a, const Target& target, Ratio tolerance, std::size_t last) {
   bool all_below = true;
   bool none_stronger = true;
-  bool any = false;
-  const Target& target = test.protocol.series[series].target;
   for (const SeriesDelivery& d : a.delivery) {
-    if (d.series < first || d.series > series) continue;
-    const bool easier = test.protocol.series[d.series].target.speed < target.speed &&
-                        test.protocol.series[d.series].target.mass < target.mass;
+    if (d.series > last) continue;
     for (const ShotResult& r : d.shots) {
       if (!r.on_panel) continue;
-      any = true;
-      all_below = all_below && (r.weaker || (d.series != series && easier && r.not_stronger));
-      none_stronger = none_stronger && r.not_stronger;
+      const HitSides sides = compare_hit(r, target, tolerance);
+      all_below = all_below && sides.weaker;
+      none_stronger = none_stronger && sides.not_stronger;
     }
   }
-  if (any && all_below) return DamageBy::below_grade;
-  return any && none_stronger ? DamageBy::at_grade : DamageBy::perhaps_harder;
+  if (all_below) return DamageBy::below_grade;
+  return none_stronger ? DamageBy::at_grade : DamageBy::perhaps_harder;
 }
 
 std::string names_of_missing(const SeriesPlan& plan, const SeriesDelivery& d) {
@@ -125,37 +124,54 @@ private:
   }
   bool looked_before() const { return look_at_start(test_.record).has_value(); }
 
-  /// Line 1: a new major defect, absent before and seen after, or power beyond the limit.
+  /// Line 1: a new major defect, absent before and seen after, or power beyond the limit. Without a
+  /// single hit on the panel up to then it was not the hail.
   bool line_damaged() {
     bool damaged = false;
-    std::size_t first = v_.series;
+    std::size_t last = v_.series;
     if (looked_before() && v_.look) {
       for (const NewFinding& f : a_.new_findings) {
-        if (f.look != *v_.look || !f.major) continue;
+        if (f.look != *v_.look || !f.major || !any_hit(v_.look_covers.last)) continue;
         add(Reason::new_major_defect, std::string(f.finding->kind->word) + ", " + f.finding->where,
             f.finding->origin);
-        first = std::min(first, v_.look_covers.first);
+        last = std::max(last, v_.look_covers.last);
         damaged = true;
       }
     }
-    if (v_.power_claimed && power() != nullptr && power()->is_beyond() && !beyond_before()) {
+    if (power_is_beyond() && !beyond_before() && any_hit(v_.power_covers.last)) {
       add(Reason::power_beyond);
-      first = std::min(first, v_.power_covers.first);
+      last = std::max(last, v_.power_covers.last);
       damaged = true;
     }
-    if (damaged) v_.damage_by = damage_by(a_, test_, first, v_.series);
+    if (damaged) {
+      v_.damage_by = damage_by(a_, test_.protocol.series[v_.series].target,
+                               a_.delivery[v_.series].tolerance, last);
+    }
     return damaged;
   }
 
-  /// The stage before this one was beyond the limit already: this series did not do it.
+  bool any_hit(std::size_t last) const {
+    return std::any_of(a_.delivery.begin(), a_.delivery.end(),
+                       [last](const SeriesDelivery& d) { return d.series <= last && d.hits > 0; });
+  }
+  bool power_is_beyond() const {
+    return v_.power_claimed && power() != nullptr && power()->is_beyond();
+  }
+
+  /// A stage before the series this one answers for was beyond the limit already.
   bool beyond_before() const {
-    return v_.power && *v_.power > 0 && a_.power[*v_.power - 1].is_beyond();
+    for (std::size_t i = 0; i < a_.power.size(); ++i) {
+      const std::size_t last = last_series_before(a_.power[i].stage, test_.protocol.series.size());
+      if (last < v_.series && a_.power[i].is_beyond()) return true;
+    }
+    return false;
   }
 
   bool line_not_reached() {
     const SeriesDelivery& d = a_.delivery[v_.series];
     if (d.reached()) return false;
     add(Reason::places_missing, names_of_missing(test_.protocol.series[v_.series], d));
+    if (power_is_beyond() && !any_hit(v_.power_covers.last)) add(Reason::nothing_struck);
     return true;
   }
 
@@ -184,7 +200,7 @@ private:
       add(Reason::power_not_valid);
     } else if (!p->decides) {
       add(Reason::power_not_deciding);
-    } else if (!p->is_within()) {
+    } else if (!p->is_within() && !p->is_beyond()) {
       add(Reason::power_undecided);
     }
   }
@@ -214,6 +230,16 @@ void collect_evidence(Assessment& a) {
   }
 }
 
+/// Whether an id begins with one of the words of a list.
+bool begins_with_one_of(const std::string& id, std::string_view words) {
+  while (!words.empty()) {
+    const std::size_t end = std::min(words.find(' '), words.size());
+    if (id.starts_with(words.substr(0, end))) return true;
+    words.remove_prefix(std::min(end + 1, words.size()));
+  }
+  return false;
+}
+
 /// What each used default adds to the standard uncertainty of the loss, over all stages the most.
 void weigh_assumptions(Assessment& a, const Assumptions& assumptions) {
   for (const DefaultId id : assumptions.used()) {
@@ -223,7 +249,7 @@ void weigh_assumptions(Assessment& a, const Assumptions& assumptions) {
       if (prefix.empty() || !p.estimated()) continue;
       double variance = 0.0;
       for (const BudgetRow& row : p.budget) {
-        if (row.input.id.starts_with(prefix)) {
+        if (begins_with_one_of(row.input.id, prefix)) {
           variance += row.contribution() * row.contribution();
         }
       }

@@ -72,83 +72,76 @@ void locate(const SeriesPlan& plan, const Shot& shot, Length radius, ShotResult&
   }
 }
 
-struct Sides {
-  bool not_weaker;
-  bool not_stronger;
-  bool weaker;
-};
-
-/// The two sides of the tolerance of one quantity, each by itself.
+/// The two sides of the tolerance of one quantity, and whether it lies below it.
 template <class Q>
-Sides sides(const ShotQuantity& s, Q nominal, Ratio tolerance) {
+HitSides sides_of(const ShotQuantity& s, Q nominal, Ratio tolerance) {
+  if (!s.supports_grade) return {};
   const Estimate<Q> e = combined<Q>(s);
   const double at_least = probability_at_least(e, nominal * (1.0 - tolerance.si()));
   const double above = probability_at_least(e, nominal * (1.0 + tolerance.si()));
-  return {s.supports_grade && at_least >= confidence, 1.0 - above >= confidence,
-          1.0 - at_least >= confidence};
+  return {at_least >= confidence, 1.0 - above >= confidence, 1.0 - at_least >= confidence};
 }
 
-StrengthDoubt first_doubt(const ShotResult& r, const Target& target, Ratio tolerance,
-                          const Sides& mass, const Sides& speed) {
+bool diameter_fits(const ShotResult& r, const Target& target, Ratio tolerance) {
+  return r.diameter && std::abs(r.diameter->si() / target.diameter.si() - 1.0) <= tolerance.si();
+}
+
+StrengthDoubt first_doubt(const ShotResult& r, const Target& target, Ratio tolerance) {
   if (!r.mass) return StrengthDoubt::mass_unknown;
   if (!r.speed) return StrengthDoubt::speed_unknown;
   if (!r.mass->supports_grade) return StrengthDoubt::mass_from_diameter;
   if (!r.speed->supports_grade) return StrengthDoubt::few_trials;
   if (!r.diameter) return StrengthDoubt::diameter_unknown;
-  if (std::abs(r.diameter->si() / target.diameter.si() - 1.0) > tolerance.si()) {
-    return StrengthDoubt::diameter_off;
-  }
-  if (!mass.not_weaker) return StrengthDoubt::mass_low;
-  if (!speed.not_weaker) return StrengthDoubt::speed_low;
+  if (!diameter_fits(r, target, tolerance)) return StrengthDoubt::diameter_off;
+  if (!sides_of(*r.mass, target.mass, tolerance).not_weaker) return StrengthDoubt::mass_low;
+  if (!sides_of(*r.speed, target.speed, tolerance).not_weaker) return StrengthDoubt::speed_low;
   return StrengthDoubt::none;
 }
 
 void judge_strength(const Target& target, Ratio tolerance, ShotResult& r) {
-  Sides mass{false, false, false};
-  Sides speed{false, false, false};
-  if (r.mass) mass = sides(*r.mass, target.mass, tolerance);
-  if (r.speed) speed = sides(*r.speed, target.speed, tolerance);
-  r.doubt = first_doubt(r, target, tolerance, mass, speed);
-  r.not_weaker = r.doubt == StrengthDoubt::none;
-  r.not_stronger = mass.not_stronger && speed.not_stronger;
-  r.weaker = mass.weaker || speed.weaker;
+  r.doubt = first_doubt(r, target, tolerance);
+  r.sides = compare_hit(r, target, tolerance);
   if (r.mass && r.speed) {
     r.energy = kinetic_energy(combined<Mass>(*r.mass), combined<Speed>(*r.speed));
   }
 }
 
-/// One draw of what the shots of a series share, then the chance that one shot is truly not below
-/// its bound given that draw.
+/// One draw of what the shots of a series share: the common error, and of trials or single
+/// weighings how far their mean and scatter are from the true ones. Then the chance that one shot
+/// is truly not below its bound, given that draw.
 class SharedDraw {
 public:
-  SharedDraw(RandomStream& random, const ShotQuantity& s) : shared_(s.shared_u * random.normal()) {
-    scatter_ = s.own_u;
-    if (std::isfinite(s.own_dof) && s.own_u > 0.0) {
-      const int nu = static_cast<int>(std::lround(s.own_dof));
-      scatter_ *= std::sqrt(nu / random.chi_squared(nu));
-      // An unmeasured shot carries s sqrt(1 + 1/n): the 1/n part is the mean's, shared by all.
-      const double n = nu + 1.0;
-      const double single = scatter_ / std::sqrt(1.0 + 1.0 / n);
-      shared_ += single / std::sqrt(n) * random.normal();
-      scatter_ = single;
-    }
+  SharedDraw(RandomStream& random, const ShotQuantity& like) : common_(random.normal()) {
+    if (!std::isfinite(like.own_dof)) return;
+    const int nu = static_cast<int>(std::lround(like.own_dof));
+    widening_ = std::sqrt(nu / random.chi_squared(nu));
+    if (like.trials > 0) mean_ = random.normal() / std::sqrt(static_cast<double>(like.trials));
   }
-  [[nodiscard]] double at_least(double value, double bound) const {
-    const double centre = value * (1.0 + shared_);
-    if (scatter_ == 0.0) return centre >= bound ? 1.0 : 0.0;
-    return normal_cdf((centre - bound) / (value * scatter_));
+  [[nodiscard]] double at_least(const ShotQuantity& s, double bound) const {
+    double scatter = s.own_u * widening_;
+    // s sqrt(1 + 1/n): the 1/n is the error of the trials' mean, which all shots share.
+    if (s.trials > 0) scatter /= std::sqrt(1.0 + 1.0 / s.trials);
+    const double centre = s.value * (1.0 + s.shared_u * common_ + scatter * mean_);
+    if (scatter == 0.0) return centre >= bound ? 1.0 : 0.0;
+    return normal_cdf((centre - bound) / (s.value * scatter));
   }
 
 private:
-  double shared_;
-  double scatter_;
+  double common_;
+  double mean_ = 0.0;
+  double widening_ = 1.0;
 };
+
+bool can_support(const ShotResult& r, const Target& target, Ratio tolerance) {
+  return r.on_panel && r.place && r.mass && r.speed && r.mass->supports_grade &&
+         r.speed->supports_grade && diameter_fits(r, target, tolerance);
+}
 
 /// MEASUREMENT M10 and M13: probability that every place was truly struck at least at the grade.
 std::optional<double> joint_probability(const SeriesDelivery& d, const Target& target) {
   std::vector<std::vector<const ShotResult*>> by_place(d.places.size());
   for (const ShotResult& r : d.shots) {
-    if (r.place && r.on_panel && r.mass && r.speed) by_place[*r.place].push_back(&r);
+    if (can_support(r, target, d.tolerance)) by_place[*r.place].push_back(&r);
   }
   for (const auto& hits : by_place) {
     if (hits.empty()) return std::nullopt;
@@ -165,8 +158,7 @@ std::optional<double> joint_probability(const SeriesDelivery& d, const Target& t
     for (const auto& hits : by_place) {
       double none = 1.0;
       for (const ShotResult* r : hits) {
-        none *= 1.0 - mass.at_least(r->mass->value, least_mass) *
-                          speed.at_least(r->speed->value, least_speed);
+        none *= 1.0 - mass.at_least(*r->mass, least_mass) * speed.at_least(*r->speed, least_speed);
       }
       all *= 1.0 - none;
     }
@@ -182,7 +174,8 @@ void summarise_places(SeriesDelivery& d) {
     PlaceResult& place = d.places[*r.place];
     r.repeat = place.hits > 0;
     ++place.hits;
-    place.struck = place.struck || r.not_weaker;
+    place.struck = place.struck || r.sides.not_weaker;
+    if (!r.repeat && r.sides.not_weaker) ++d.places_struck_first;
     const auto bound = [&](const ShotResult& s) {
       return s.energy ? lower_bound(*s.energy, confidence).si() : 0.0;
     };
@@ -194,6 +187,7 @@ void summarise_places(SeriesDelivery& d) {
     if (place.struck) ++d.places_struck;
     const ShotResult& best = d.shots[*place.best];
     if (!best.energy) continue;
+    ++d.places_with_energy;
     const Energy low = std::max(Energy{}, lower_bound(*best.energy, confidence));
     d.at_least = d.at_least ? std::min(*d.at_least, low) : low;
   }
@@ -218,6 +212,17 @@ ShotResult judge_shot(const SeriesPlan& plan, std::size_t index, const Shot& sho
 }
 
 }  // namespace
+
+HitSides compare_hit(const ShotResult& hit, const Target& target, Ratio tolerance) {
+  if (!hit.mass || !hit.speed) return {};
+  const HitSides mass = sides_of(*hit.mass, target.mass, tolerance);
+  const HitSides speed = sides_of(*hit.speed, target.speed, tolerance);
+  HitSides both;
+  both.not_weaker = mass.not_weaker && speed.not_weaker && diameter_fits(hit, target, tolerance);
+  both.not_stronger = mass.not_stronger && speed.not_stronger;
+  both.weaker = (mass.weaker && speed.not_stronger) || (speed.weaker && mass.not_stronger);
+  return both;
+}
 
 std::vector<SeriesDelivery> judge_delivery(const Test& test, Assumptions& assumptions) {
   ShotStrength strength(test, assumptions);

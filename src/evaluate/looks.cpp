@@ -56,14 +56,18 @@ std::vector<NewFinding> new_findings(const Record& record) {
   for (const std::size_t i : order) {
     const Look& look = record.looks[i];
     for (const Finding& f : look.saw) {
-      const bool known = std::any_of(seen.begin(), seen.end(), [&](const Finding* s) {
-        // The same thing in the same place is new only when it has become major.
-        return s->kind == f.kind && s->where == f.where && is_major(*s) == is_major(f);
+      const auto same = std::find_if(seen.rbegin(), seen.rend(), [&](const Finding* s) {
+        return s->kind == f.kind && s->where == f.where;
       });
+      const Answer before = same == seen.rend() ? Answer::no : is_major(**same);
+      const bool known = same != seen.rend() && before == is_major(f);
       seen.push_back(&f);
       if (known || look.start) continue;
-      const Answer major = is_major(f);
-      found.push_back({&f, i, major == Answer::yes, major == Answer::undecided});
+      const Answer now = is_major(f);
+      // What was there in an unknown size may have been as large before.
+      const bool undecided =
+          now == Answer::undecided || (now == Answer::yes && before == Answer::undecided);
+      found.push_back({&f, i, now == Answer::yes && !undecided, undecided});
     }
   }
   return found;

@@ -63,15 +63,17 @@ private:
       note(PowerRemark::fixed_load, {}, {}, m.origin);
     }
     if (m.maximum_power != MaximumPower::tracker_settled) return;
-    bool stated = false;
+    std::string unstated;
     for (const Setup& s : test_.record.setups) {
-      if (!s.battery) continue;
-      stated = true;
-      if (s.battery->si() > battery_full) {
+      const bool concerned = s.stage == stage_ || s.stage.kind == StageKind::before ||
+                             s.stage.kind == StageKind::baseline;
+      if (!concerned) continue;
+      if (!s.battery) unstated += (unstated.empty() ? "" : ", ") + s.name;
+      if (s.battery && s.battery->si() > battery_full) {
         note(PowerRemark::battery_full, {s.battery->si()}, s.name, s.origin);
       }
     }
-    if (!stated) note(PowerRemark::battery_not_stated);
+    if (!unstated.empty()) note(PowerRemark::battery_not_stated, {}, unstated);
   }
 
   void answers() {

@@ -164,7 +164,10 @@ void check_baseline(const Test& test, PowerResult& result, double alpha) {
   Assumptions unlisted;
   Choice choice =
       choose_scatter(test, question_of(test, baseline, {StageKind::before, 0}), unlisted);
-  if (!choice.chosen || choice.too_few) return;
+  if (!choice.chosen || choice.too_few) {
+    result.notes.push_back({PowerRemark::baseline_not_checked, {}, {}, {}});
+    return;
+  }
   const LossEstimate e = estimate_loss(choice.chosen->model.lambda(), choice.chosen->all,
                                        choice.chosen->observed, alpha);
   if (std::abs(e.lambda) > e.expanded) {
@@ -235,6 +238,7 @@ RemarkWeight weight_of(PowerRemark remark) {
     return RemarkWeight::blocks_limit;
   case PowerRemark::not_stated:
   case PowerRemark::battery_not_stated:
+  case PowerRemark::baseline_not_checked:
   case PowerRemark::other_instrument:
     return RemarkWeight::note;
   case PowerRemark::low_irradiance:
@@ -291,7 +295,10 @@ PowerResult judge_power(const Test& test, StageId stage, Assumptions& assumption
   }
   result.notes = check_measuring(test, stage);
   if (choice.too_few) {
-    result.notes.push_back({PowerRemark::few_units, {c.model.observed_dof}, {}, {}});
+    result.notes.push_back({PowerRemark::few_units,
+                            {c.model.observed_dof},
+                            c.model.unit_is_day ? "day" : "set-up",
+                            {}});
   }
   if (choice.stated_below_observed) {
     result.notes.push_back(

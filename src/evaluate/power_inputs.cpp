@@ -27,6 +27,14 @@ Power typed_power_step(const Record& record) {
   return Power::from_si(typed_step(watts));
 }
 
+Irradiance typed_sun_step(const Record& record) {
+  std::vector<double> w_per_m2;
+  for (const Reading& r : record.readings) {
+    if (r.measured) w_per_m2.push_back(r.irradiance.si());
+  }
+  return Irradiance::from_si(typed_step(w_per_m2));
+}
+
 std::string_view word(Redone part) {
   switch (part) {
   case Redone::mount:
@@ -39,6 +47,26 @@ std::string_view word(Redone part) {
     return "leads";
   }
   fail_contract("unknown step of a set-up");
+}
+
+std::optional<Redone> part_of(const SetupComponent& component) {
+  if (component.of) return component.of;
+  for (const Redone part : all_redone) {
+    if (component.name == word(part)) return part;
+  }
+  return std::nullopt;
+}
+
+std::optional<std::string> unstated_part(const std::vector<SetupComponent>& stated) {
+  const auto has = [&](std::optional<Redone> part) {
+    return std::any_of(stated.begin(), stated.end(),
+                       [part](const SetupComponent& c) { return part_of(c) == part; });
+  };
+  if (has(std::nullopt)) return std::nullopt;
+  for (const Redone part : all_redone) {
+    if (part != Redone::probe && !has(part)) return std::string(word(part));
+  }
+  return std::nullopt;
 }
 
 namespace {
@@ -140,7 +168,11 @@ private:
     } else {
       plan_.assumptions.use(DefaultId::sun_accuracy);
     }
-    Irradiance step = t.step.value_or(Irradiance::from_si(1.0));
+    Irradiance step = t.step.value_or(Irradiance{});
+    if (!t.step && error.digits > 0.0) {
+      plan_.assumptions.use(DefaultId::display_step);
+      step = plan_.sun_step;
+    }
     link(ErrorSlot::sun_gain, type_b("sun/gain" + id, "sun meter, gain", Scope::record,
                                      error.relative_u(), error.degrees_of_freedom));
     link(ErrorSlot::sun_offset, type_b("sun/offset" + id, "sun meter, offset", Scope::record,
@@ -171,7 +203,7 @@ private:
     if (t.one_per_panel) id += role_suffix(r.role);
     double u = defaults::thermometer.si() / std::sqrt(3.0);
     if (t.error) {
-      u = std::hypot(t.error->absolute_u(TemperatureDifference::from_si(0.1)).si(),
+      u = std::hypot(t.error->absolute_u(TemperatureDifference{}).si(),
                      t.error->relative_u() * r.temperature.celsius());
     } else {
       plan_.assumptions.use(DefaultId::thermometer_accuracy);
@@ -182,7 +214,7 @@ private:
   }
 
   double probe_u(const Thermometer& t) {
-    if (t.each_time) return t.each_time->absolute_u(TemperatureDifference::from_si(0.1)).si();
+    if (t.each_time) return t.each_time->absolute_u(TemperatureDifference{}).si();
     plan_.assumptions.use(DefaultId::thermometer_each_time);
     return defaults::thermometer_each_time.si() / std::sqrt(3.0);
   }
@@ -220,7 +252,8 @@ private:
   std::optional<std::string> setup_components() {
     const auto& stated = plan_.test.protocol.measure.setup_scatter;
     for (const SetupComponent& c : stated) {
-      const bool redone = !c.of || was_redone(*c.of);
+      const std::optional<Redone> part = part_of(c);
+      const bool redone = !part || was_redone(*part);
       if (redone && plan_.source == ScatterSource::observed) continue;
       const std::string place = redone ? "/" + unit_.name : stage_suffix();
       link(ErrorSlot::factor, type_b("setup/" + c.name + place, c.name,
@@ -230,8 +263,9 @@ private:
     for (const Redone part : all_redone) {
       // The probe has a stated default of its own; the other steps have none (M1).
       if (part == Redone::probe || was_redone(part)) continue;
-      const bool sized = std::any_of(stated.begin(), stated.end(),
-                                     [part](const SetupComponent& c) { return c.of == part; });
+      const bool sized = std::any_of(stated.begin(), stated.end(), [part](const SetupComponent& c) {
+        return part_of(c) == part;
+      });
       if (!sized) return std::string(word(part));
     }
     return std::nullopt;

@@ -17,13 +17,15 @@ struct InputPlan {
   bool unit_is_day;
   /// Steps that every set-up redid; nothing when unknown.
   std::optional<std::vector<Redone>> redone;
-  /// Step of the power meter's display where the protocol gives none: the finest one typed.
+  /// Steps of the displays where the protocol gives none: the finest ones typed.
   Power power_step;
+  Irradiance sun_step;
   Assumptions& assumptions;
 };
 
-/// The finest step in which the record's powers are typed.
+/// The finest step in which the record's powers and irradiances are typed.
 Power typed_power_step(const Record& record);
+Irradiance typed_sun_step(const Record& record);
 
 /// Adds the readings of one stage with their weights and every input that touches them.
 /// @param sign  +1 for the later stage, -1 for the earlier
@@ -31,6 +33,13 @@ Power typed_power_step(const Record& record);
 std::optional<std::string> add_terms(PowerModel& model, const InputPlan& plan,
                                      const std::vector<UnitSetup>& block,
                                      const std::vector<double>& weights, double sign);
+
+/// The step of a set-up that a stated component belongs to: by `of`, or by its name.
+std::optional<Redone> part_of(const SetupComponent& component);
+
+/// The first step of a set-up that the stated components leave out: all must be there, or one
+/// component for the whole. The probe has a stated default of its own.
+std::optional<std::string> unstated_part(const std::vector<SetupComponent>& stated);
 
 /// The finest step in which values are given: the largest of 1, 0.1, 0.01, 0.001 that divides them.
 double typed_step(const std::vector<double>& values);

@@ -137,7 +137,7 @@ PowerObstacle replication_obstacle(const StageBlocks& blocks, ScatterSource sour
                                    bool redone_known, double dof) {
   if (source == ScatterSource::stated) return PowerObstacle::none;
   if (dof < 1.0) return PowerObstacle::no_replication;
-  if (!redone_known && blocks.from.size() + blocks.to.size() > 2) {
+  if (!redone_known && blocks.from.size() + blocks.to.size() + blocks.baseline.size() > 2) {
     return PowerObstacle::redone_not_stated;
   }
   return PowerObstacle::none;
@@ -154,6 +154,11 @@ PowerModelResult build_power_model(const Test& test, const PowerQuestion& questi
 
   PowerModel model;
   const bool observed = source == ScatterSource::observed;
+  if (!observed) {
+    if (const auto part = unstated_part(test.protocol.measure.setup_scatter)) {
+      return {std::nullopt, PowerObstacle::part_not_stated, *part};
+    }
+  }
   model.unit_is_day = observed && count_days(blocks.from) >= 2 && count_days(blocks.to) >= 2;
   const auto units = [&](const std::vector<UnitSetup>& s) {
     return model.unit_is_day ? count_days(s) : static_cast<int>(s.size());
@@ -173,6 +178,7 @@ PowerModelResult build_power_model(const Test& test, const PowerQuestion& questi
                  model.unit_is_day,
                  redone_in_all(test, blocks),
                  typed_power_step(test.record),
+                 typed_sun_step(test.record),
                  assumptions};
   if (const auto missing = add_terms(model, plan, blocks.from, w_from, -1.0)) {
     return {std::nullopt, PowerObstacle::part_not_redone, *missing};
@@ -189,12 +195,14 @@ PowerModelResult build_power_model(const Test& test, const PowerQuestion& questi
   const PowerObstacle obstacle =
       replication_obstacle(blocks, source, plan.redone.has_value(), model.observed_dof);
   if (obstacle != PowerObstacle::none) return {std::nullopt, obstacle, {}};
-  model.variance_ratio_p = stage_variance_ratio(blocks);
+  model.variance_ratio_p = variance_ratio(unit_values(blocks.from, model.unit_is_day),
+                                          unit_values(blocks.to, model.unit_is_day));
   return {std::move(model), PowerObstacle::none, {}};
 }
 
 std::optional<ReferencePower> reference_power(const Test& test, StageId stage) {
-  const PowerQuestion question{stage, stage, PowerQuestion::Of::struck, false};
+  // No stage to come: nothing drifts, and the readings alone count.
+  const PowerQuestion question{stage, {StageKind::later, 0}, PowerQuestion::Of::struck, false};
   const StageBlocks blocks = collect_stage_blocks(test, question);
   if (blocks.from.empty()) return std::nullopt;
   Assumptions unlisted;  // they are listed by the comparison that uses them too
@@ -205,6 +213,7 @@ std::optional<ReferencePower> reference_power(const Test& test, StageId stage) {
                  true,
                  std::vector<Redone>(all_redone.begin(), all_redone.end()),
                  typed_power_step(test.record),
+                 typed_sun_step(test.record),
                  unlisted};
   add_terms(model, plan, blocks.from, stage_weights(blocks.from, false), 1.0);
   const double u = combine(model.budget()).standard_u;

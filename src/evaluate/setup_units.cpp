@@ -5,6 +5,7 @@
 #include <map>
 
 #include "evaluate/panel_thermal.hpp"
+#include "hailwright/core/contract.hpp"
 #include "hailwright/metrology/distributions.hpp"
 #include "hailwright/metrology/statistics.hpp"
 
@@ -27,7 +28,9 @@ std::map<int, Round> rounds_of(const Record& record, std::size_t setup) {
     if (r.setup != setup) continue;
     int& next = r.role == Role::struck ? next_struck : next_control;
     const int number = r.round ? *r.round : ++next;
-    (r.role == Role::struck ? rounds[number].struck : rounds[number].control) = &r;
+    const Reading*& place = r.role == Role::struck ? rounds[number].struck : rounds[number].control;
+    expects(place == nullptr, "one reading of a panel in a round; the table reader checks it");
+    place = &r;
   }
   return rounds;
 }
@@ -130,25 +133,19 @@ std::optional<std::vector<Redone>> redone_in_all(const Test& test, const StageBl
   return common;
 }
 
-std::optional<double> stage_variance_ratio(const StageBlocks& blocks) {
-  const auto variance = [](const std::vector<UnitSetup>& setups) {
-    std::vector<double> values;
-    for (const UnitSetup& s : setups)
-      values.push_back(s.value);
-    const double sd = sample_sd(values).value_or(0.0);
-    return sd * sd;
-  };
-  if (blocks.from.size() < 3 || blocks.to.size() < 3) return std::nullopt;
-  double larger = variance(blocks.from);
-  double smaller = variance(blocks.to);
-  double larger_n = static_cast<double>(blocks.from.size());
-  double smaller_n = static_cast<double>(blocks.to.size());
-  if (larger < smaller) {
-    std::swap(larger, smaller);
-    std::swap(larger_n, smaller_n);
-  }
+std::optional<double> variance_ratio(const std::vector<double>& before,
+                                     const std::vector<double>& after) {
+  if (before.size() < 3 || after.size() < 3) return std::nullopt;
+  const double sd_before = *sample_sd(before);
+  const double sd_after = *sample_sd(after);
+  const bool before_larger = sd_before > sd_after;
+  const double larger = before_larger ? sd_before : sd_after;
+  const double smaller = before_larger ? sd_after : sd_before;
   if (smaller == 0.0) return std::nullopt;
-  return larger / smaller / f_quantile(0.975, larger_n - 1.0, smaller_n - 1.0);
+  const double larger_nu = static_cast<double>((before_larger ? before : after).size()) - 1.0;
+  const double smaller_nu = static_cast<double>((before_larger ? after : before).size()) - 1.0;
+  const double ratio = larger / smaller;
+  return ratio * ratio / f_quantile(0.975, larger_nu, smaller_nu);
 }
 
 }  // namespace hailwright

@@ -44,8 +44,9 @@ double effective_readings(const std::vector<double>& values, bool independent);
 /// Steps that every set-up of both stages redid; nothing when neither protocol nor record says.
 std::optional<std::vector<Redone>> redone_in_all(const Test& test, const StageBlocks& blocks);
 
-/// Ratio of the larger to the smaller stage variance over its 97.5 % point of F: above 1 is a
-/// warning. Nothing unless both stages have three or more set-ups.
-std::optional<double> stage_variance_ratio(const StageBlocks& blocks);
+/// Ratio of the larger to the smaller variance of the units of two stages over its 97.5 % point of
+/// F: above 1 is a warning. Nothing unless both have three units or more.
+std::optional<double> variance_ratio(const std::vector<double>& before,
+                                     const std::vector<double>& after);
 
 }  // namespace hailwright

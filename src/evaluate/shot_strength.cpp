@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 #include "evaluate/power_inputs.hpp"
 #include "hailwright/metrology/statistics.hpp"
@@ -45,8 +46,24 @@ std::optional<Length> ShotStrength::diameter(const Shot& shot) const {
   return Length::from_si(mean(metres));
 }
 
-/// A mass on the scales: gain and digits are shared by all balls weighed with them.
-ShotQuantity ShotStrength::weighed(Mass mass, int together) {
+/// Step of the scales' display: as stated, or the finest one typed.
+Mass ShotStrength::scales_step() {
+  const Tool<Mass>& scales = test_.protocol.tools.scales;
+  if (scales.step) return *scales.step;
+  std::vector<double> grams;
+  for (const BallKind& b : test_.record.balls) {
+    if (b.together) grams.push_back(b.together->si() * 1000.0);
+  }
+  for (const Shot& s : test_.record.shots) {
+    if (s.mass) grams.push_back(s.mass->si() * 1000.0);
+  }
+  assumptions_.use(DefaultId::display_step);
+  return Mass::from_si(typed_step(grams) / 1000.0);
+}
+
+/// A mass on the scales: gain and constant error are the same at each weighing, so that a mean of
+/// single weighings keeps the constant error whole and ten balls at once carry a tenth of it each.
+ShotQuantity ShotStrength::weighed(Mass mass, int weighings, Mass total) {
   const Tool<Mass>& scales = test_.protocol.tools.scales;
   Stated<Mass> error;
   error.relative = defaults::scales_gain;
@@ -56,42 +73,43 @@ ShotQuantity ShotStrength::weighed(Mass mass, int together) {
   } else {
     assumptions_.use(DefaultId::scales_accuracy);
   }
-  Mass step = scales.step.value_or(Mass{});
-  if (!scales.step) {
-    std::vector<double> grams;
-    for (const BallKind& b : test_.record.balls) {
-      if (b.together) grams.push_back(b.together->si() * 1000.0);
-    }
-    for (const Shot& s : test_.record.shots) {
-      if (s.mass) grams.push_back(s.mass->si() * 1000.0);
-    }
-    step = Mass::from_si(typed_step(grams) / 1000.0);
-    assumptions_.use(DefaultId::display_step);
-  }
-  const double whole = mass.si() * together;
+  const Mass step = error.digits > 0.0 ? scales_step() : Mass{};
   ShotQuantity q;
   q.value = mass.si();
-  q.shared_u = std::hypot(error.relative_u(), error.absolute_u(step).si() / whole);
+  q.shared_u = std::hypot(error.relative_u(), error.absolute_u(step).si() * weighings / total.si());
   return q;
 }
 
-std::optional<ShotQuantity> ShotStrength::weighed_kind(const std::vector<const BallKind*>& balls) {
-  double grams_total = 0.0;
+/// A single ball weighed for this one shot: named by it, alone of its name, and thrown once.
+bool ShotStrength::is_the_very_ball(const Shot& shot,
+                                    const std::vector<const BallKind*>& balls) const {
+  if (shot.ball.empty() || balls.size() != 1 || balls.front()->count != 1) return false;
+  return std::count_if(test_.record.shots.begin(), test_.record.shots.end(),
+                       [&](const Shot& s) { return s.ball == shot.ball; }) == 1;
+}
+
+std::optional<ShotQuantity> ShotStrength::weighed_kind(const Shot& shot) {
+  const std::vector<const BallKind*> balls = balls_of(shot);
+  double total_kg = 0.0;
   int count = 0;
+  int weighings = 0;
   std::vector<double> singles;
   for (const BallKind* b : balls) {
     if (!b->together) continue;
-    grams_total += b->together->si();
+    total_kg += b->together->si();
     count += b->count;
+    ++weighings;
     if (b->count == 1) singles.push_back(b->together->si());
   }
   if (count == 0) return std::nullopt;
-  const Mass mean_mass = Mass::from_si(grams_total / count);
-  ShotQuantity q = weighed(mean_mass, count);
-  if (count == 1) return q;  // the very ball
+  const Mass mean_mass = Mass::from_si(total_kg / count);
+  ShotQuantity q = weighed(mean_mass, weighings, Mass::from_si(total_kg));
+  if (is_the_very_ball(shot, balls)) return q;
   double unit = defaults::unit_mass_u.si();
   if (singles.size() >= enough_singles) {
-    unit = *sample_sd(singles) / mean_mass.si();
+    // Scatter is never taken below the step: whole steps agree by chance.
+    const double step = scales_step().si() / std::sqrt(12.0) / mean_mass.si();
+    unit = std::max(*sample_sd(singles) / mean_mass.si(), step);
     q.own_dof = static_cast<double>(singles.size()) - 1.0;
   } else {
     assumptions_.use(DefaultId::unit_mass);
@@ -102,8 +120,8 @@ std::optional<ShotQuantity> ShotStrength::weighed_kind(const std::vector<const B
 }
 
 std::optional<ShotQuantity> ShotStrength::mass_at_freezer(const Shot& shot) {
-  if (shot.mass) return weighed(*shot.mass, 1);
-  if (auto kind = weighed_kind(balls_of(shot))) return kind;
+  if (shot.mass) return weighed(*shot.mass, 1, *shot.mass);
+  if (auto kind = weighed_kind(shot)) return kind;
   const auto d = diameter(shot);
   if (!d) return std::nullopt;
   assumptions_.use(DefaultId::density);
@@ -141,6 +159,7 @@ std::optional<ShotQuantity> ShotStrength::mass(const Shot& shot) {
   } else {
     assumptions_.use(DefaultId::air_temperature);
   }
+  assumptions_.use(DefaultId::melting);
   // Between nothing (a ball still colder than 0 degC) and the most: the middle, rectangular.
   const Length d = diameter(shot).value_or(test_.protocol.series[shot.series].target.diameter);
   const double most = largest_melt(out, d, air).si();
@@ -160,11 +179,13 @@ std::optional<Speed> ShotStrength::trial_speed(const Trial& trial) const {
 std::optional<TrialSpeeds> ShotStrength::trials(const std::string& setting) {
   std::vector<Speed> speeds;
   double frames = 0.0;
+  double typed_mps = 0.0;
   for (const Trial& t : test_.record.trials) {
     if (t.setting != setting) continue;
     if (const auto v = trial_speed(t)) {
       speeds.push_back(*v);
       frames += t.frames.value_or(0.0);
+      if (t.step) typed_mps = typed_mps == 0.0 ? t.step->si() : std::min(typed_mps, t.step->si());
     }
   }
   if (speeds.size() < 2) return std::nullopt;
@@ -175,13 +196,14 @@ std::optional<TrialSpeeds> ShotStrength::trials(const std::string& setting) {
     std::vector<double> mps;
     for (const Speed v : speeds)
       mps.push_back(v.si());
-    step = typed_step(mps) / std::sqrt(12.0) / mean(mps);
+    step = (typed_mps > 0.0 ? typed_mps : typed_step(mps)) / std::sqrt(12.0) / mean(mps);
+    assumptions_.use(DefaultId::display_step);
   }
   return pool_trials(speeds, step);
 }
 
-/// Errors of the speed that all shots of a record share, as a share.
-double ShotStrength::shared_speed_u() {
+/// Errors of the speed that all shots of a record share, as a share of this speed.
+double ShotStrength::shared_speed_u(Speed speed) {
   const SpeedMethod& m = test_.protocol.speed;
   double u2 = 0.0;
   if (m.video && m.length) {
@@ -193,13 +215,14 @@ double ShotStrength::shared_speed_u() {
       assumptions_.use(DefaultId::video_length);
     }
     if (!m.parallax) assumptions_.use(DefaultId::parallax);
-    assumptions_.use(DefaultId::frame_rate);
+    if (!m.rate) assumptions_.use(DefaultId::frame_rate);
     const double parallax = rectangular(m.parallax.value_or(defaults::parallax).si());
-    const double rate = rectangular(defaults::frame_rate.si());
+    const double rate = rectangular(m.rate.value_or(defaults::frame_rate).si());
     u2 = length * length + parallax * parallax + rate * rate;
   } else if (m.error) {
     const double relative = m.error->relative_u();
-    u2 = relative * relative;
+    const double absolute = m.error->absolute_u(Speed{}).si() / speed.si();
+    u2 = relative * relative + absolute * absolute;
   } else {
     assumptions_.use(DefaultId::speed_accuracy);
     const double accuracy = rectangular(defaults::speed_accuracy.si());
@@ -216,19 +239,19 @@ std::optional<ShotQuantity> ShotStrength::speed_measured(const Shot& shot) {
     q.own_u = frame_count_u / *shot.frames;
   } else if (shot.speed) {
     q.value = shot.speed->si();
-    if (m.error) q.own_u = m.error->absolute_u(Speed::from_si(0.1)).si() / q.value;
   } else {
     const auto pooled = trials(test_.protocol.series[shot.series].setting);
-    if (!pooled) return std::nullopt;
+    if (!pooled || !pooled->gives_interval()) return std::nullopt;
     q.value = pooled->mean.si();
     q.own_u = pooled->unmeasured_u();
     q.own_dof = pooled->degrees_of_freedom();
     q.supports_grade = pooled->supports_grade();
+    q.trials = pooled->n;
     const auto drift = m.drift;
     if (!drift) assumptions_.use(DefaultId::launcher_drift);
     q.shared_u = rectangular(drift.value_or(defaults::launcher_drift).si());
   }
-  q.shared_u = std::hypot(q.shared_u, shared_speed_u());
+  q.shared_u = std::hypot(q.shared_u, shared_speed_u(Speed::from_si(q.value)));
   return q;
 }
 
@@ -246,9 +269,32 @@ Slowing ShotStrength::slowing(Mass mass, Length diameter) {
     const Length launch = test_.protocol.launch.distance.value_or(near + unknown_launch_distance);
     far = std::max(near, launch - near);
   }
-  assumptions_.use(DefaultId::air_density);
-  return slowing_to_panel(0.5 * (near + far), 0.5 * (far - near), mass, diameter,
-                          defaults::air_density, defaults::air_density_within);
+  assumptions_.use(DefaultId::drag);
+  Density air = defaults::air_density;
+  Density within = defaults::air_density_within;
+  if (test_.record.air_density) {
+    air = *test_.record.air_density;
+    within = Density{};
+  } else {
+    assumptions_.use(DefaultId::air_density);
+  }
+  return slowing_to_panel(0.5 * (near + far), 0.5 * (far - near), mass, diameter, air, within);
+}
+
+/// Grades are struck straight on: what counts is the speed along the normal of the panel.
+void ShotStrength::add_angle(const Shot& shot, ShotQuantity& speed) {
+  if (shot.angle) {
+    speed.value *= std::cos(shot.angle->si());
+    return;
+  }
+  assumptions_.use(DefaultId::hit_angle);
+  // Rectangular in the angle from 0 to a: the mean of its cosine is sin a / a, the mean of the
+  // squared cosine is 1/2 + sin 2a / 4a.
+  const double a = defaults::hit_angle_deg * std::numbers::pi / 180.0;
+  const double mean_cosine = std::sin(a) / a;
+  const double variance = 0.5 + std::sin(2.0 * a) / (4.0 * a) - mean_cosine * mean_cosine;
+  speed.value *= mean_cosine;
+  speed.own_u = std::hypot(speed.own_u, std::sqrt(variance) / mean_cosine);
 }
 
 std::optional<ShotQuantity> ShotStrength::speed(const Shot& shot) {
@@ -260,6 +306,7 @@ std::optional<ShotQuantity> ShotStrength::speed(const Shot& shot) {
       slowing(m ? Mass::from_si(m->value) : target.mass, diameter(shot).value_or(target.diameter));
   q->value *= s.remaining.si();
   q->shared_u = std::hypot(q->shared_u, s.relative_u);
+  add_angle(shot, *q);
   return q;
 }
 

@@ -28,10 +28,15 @@ public:
 private:
   std::vector<const BallKind*> balls_of(const Shot& shot) const;
   std::optional<ShotQuantity> mass_at_freezer(const Shot& shot);
-  ShotQuantity weighed(Mass mass, int together);
-  std::optional<ShotQuantity> weighed_kind(const std::vector<const BallKind*>& balls);
+  /// @param weighings  so many readings of the scales
+  /// @param total      gave this mass together
+  ShotQuantity weighed(Mass mass, int weighings, Mass total);
+  std::optional<ShotQuantity> weighed_kind(const Shot& shot);
+  bool is_the_very_ball(const Shot& shot, const std::vector<const BallKind*>& balls) const;
+  Mass scales_step();
   std::optional<ShotQuantity> speed_measured(const Shot& shot);
-  double shared_speed_u();
+  double shared_speed_u(Speed speed);
+  void add_angle(const Shot& shot, ShotQuantity& speed);
   std::optional<Speed> trial_speed(const Trial& trial) const;
 
   const Test& test_;

@@ -17,6 +17,7 @@ void append_cautions(Document& out, std::vector<const Caution*> cautions) {
                           fmt::format("{} ({})", c->source, text(c->status))});
   }
   out.blocks.push_back(std::move(list));
+  out.blocks.push_back(Paragraph{plain("Where each of them comes from: hailwright sources.")});
 }
 
 }  // namespace hailwright

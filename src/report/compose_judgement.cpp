@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <numbers>
 
 #include "hailwright/core/quantity_text.hpp"
 #include "hailwright/physics/impact.hpp"
@@ -49,12 +50,15 @@ private:
       fact.lines.push_back({{std::string(word_text(v.word)), word_tone(v.word)},
                             {fmt::format(" ({})", plan.target.label), Tone::plain}});
       if (v.word == Word::not_reached) {
-        fact.lines.push_back(plain(delivered_sentence(a_.delivery[v.series], v.clean_looks)));
+        fact.lines.push_back(plain(delivered_sentence(a_.delivery[v.series], v, a_)));
       }
       for (const SeriesReason& r : v.reasons) {
         fact.lines.push_back(plain(reason_sentence(r, v, test_, a_) + place(r.where)));
       }
-      if (v.damage_by) fact.lines.push_back(plain(damage_sentence(*v.damage_by)));
+      if (v.damage_by) {
+        fact.lines.push_back(plain(damage_sentence(*v.damage_by)));
+        fact.lines.push_back(plain(delivered_sentence(a_.delivery[v.series], v, a_)));
+      }
       facts.items.push_back(std::move(fact));
     }
     out_.blocks.push_back(std::move(facts));
@@ -100,6 +104,7 @@ private:
       lines.push_back(fmt::format("all places truly struck at least at the grade: {} sure",
                                   sure_text(*d.joint_probability)));
     }
+    add_angles(d, lines);
     add_doubts(d, lines);
     return lines;
   }
@@ -116,16 +121,32 @@ private:
     if (!d.at_least) return;
     const Energy nominal = kinetic_energy({target.mass}, {target.speed}).value;
     const double t = d.tolerance.si();
-    lines.push_back(fmt::format("at least {} each (95 %); the grade is {}, its box {} to {}",
-                                joule(*d.at_least), joule(nominal),
-                                joule(nominal * std::pow(1.0 - t, 3)),
-                                joule(nominal * std::pow(1.0 + t, 3))));
+    lines.push_back(fmt::format(
+        "{}at least {} each (95 %); the grade is {}, its box {} to {}",
+        d.places_with_energy < d.places_hit ? fmt::format("{} of them ", d.places_with_energy) : "",
+        joule(*d.at_least), joule(nominal), joule(nominal * std::pow(1.0 - t, 3)),
+        joule(nominal * std::pow(1.0 + t, 3))));
     if (d.at_least->si() <= 0.0) return;
     const HailstoneRange stone = equal_energy_hailstones(*d.at_least);
     lines.push_back(
         fmt::format("the energy of a freely falling hailstone of {} to {} mm, about {} size",
                     fixed(stone.smallest.si() * 1000.0, 0), fixed(stone.largest.si() * 1000.0, 0),
                     nearest_size_name(0.5 * (stone.smallest + stone.largest)).name));
+  }
+
+  void add_angles(const SeriesDelivery& d, std::vector<std::string>& lines) const {
+    double largest_deg = 0.0;
+    for (const ShotResult& r : d.shots) {
+      const auto& angle = test_.record.shots[r.shot].angle;
+      if (r.on_panel && angle) {
+        largest_deg = std::max(largest_deg, angle->si() * 180.0 / std::numbers::pi);
+      }
+    }
+    if (largest_deg > 0.0) {
+      lines.push_back(fmt::format("hits up to {} deg from straight on: speed and energy are those "
+                                  "along the normal of the panel",
+                                  fixed(largest_deg, 0)));
+    }
   }
 
   void add_doubts(const SeriesDelivery& d, std::vector<std::string>& lines) const {
@@ -136,7 +157,7 @@ private:
       if (r.place && r.doubt != StrengthDoubt::none) {
         doubts[r.doubt].push_back(fmt::format("{}", test_.record.shots[r.shot].number));
       }
-      if (!r.not_stronger) ++perhaps_harder;
+      if (!r.sides.not_stronger) ++perhaps_harder;
     }
     for (const auto& [doubt, shots] : doubts) {
       lines.push_back(fmt::format("throw {}: {}", enumerate(shots), doubt_text(doubt)));
@@ -172,10 +193,12 @@ private:
       std::vector<std::string> things;
       for (const Finding& f : look.saw)
         things.push_back(finding_text(f, i));
-      lines.push_back(fmt::format("{}: {}",
-                                  look.start ? "before the shots"
-                                             : "after " + test_.protocol.series[look.after].name,
-                                  things.empty() ? "nothing seen" : enumerate(things)));
+      lines.push_back(
+          fmt::format("{}: {}",
+                      (look.start ? std::string("before the shots")
+                                  : "after " + test_.protocol.series[look.after].name) +
+                          (look.date.empty() || look.date == record.date ? "" : ", " + look.date),
+                      things.empty() ? "nothing seen" : enumerate(things)));
     }
     return lines;
   }
@@ -190,6 +213,11 @@ private:
                                     : "new, not a major defect";
     }
     return fmt::format("{} ({}; {})", f.kind->word, f.where, standing);
+  }
+
+  bool looked_at_start() const {
+    return std::any_of(test_.record.looks.begin(), test_.record.looks.end(),
+                       [](const Look& l) { return l.start; });
   }
 
   bool record_starts(std::size_t look) const { return test_.record.looks[look].start; }

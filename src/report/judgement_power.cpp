@@ -50,16 +50,19 @@ std::string basis_line(const PowerResult& p) {
 }
 
 void add_answers(Fact& fact, const PowerResult& p) {
-  const std::string limit = percent_text(p.limit, 0);
+  const std::string limit = limit_text(p.limit);
   const auto tone = [](bool good, bool bad) {
     return good ? Tone::good : bad ? Tone::bad : Tone::open;
   };
   fact.lines.push_back({{"a drop? ", Tone::plain}, {real_answer(p), tone(false, p.is_real())}});
-  fact.lines.push_back({{fmt::format("beyond {}? ", limit), Tone::plain},
-                        {beyond_answer(p), tone(p.is_within(), p.is_beyond())},
-                        {fmt::format("; probability that the loss is above {}: {}", limit,
-                                     probability_text(p.estimate.probability_above(p.limit))),
-                         Tone::plain}});
+  Runs beyond{{fmt::format("beyond {}? ", limit), Tone::plain},
+              {beyond_answer(p), tone(p.is_within(), p.is_beyond())}};
+  if (p.usable()) {
+    beyond.push_back({fmt::format("; probability that the loss is above {}: {}", limit,
+                                  probability_text(p.estimate.probability_above(p.limit))),
+                      Tone::plain});
+  }
+  fact.lines.push_back(std::move(beyond));
 }
 
 std::vector<PowerNote> notes_of(const PowerResult& p, RemarkWeight weight) {

@@ -25,13 +25,12 @@ constexpr int step = detail::column_gap;  // indent of what stands under a headi
 constexpr int prose_max = 100;  // longer lines are hard to follow; tables may use the whole width
 constexpr int label_max = 18;
 constexpr int label_min = 8;
-constexpr std::string_view source_word = " source: ";
 
 Runs strong(std::string_view text) {
   return {{std::string(text), Tone::strong}};
 }
 
-/// Select graphic rendition. Source: ECMA-48, 5th edition, 8.3.117 (1 bold, 2 faint, 31 to 33
+/// Select graphic rendition. Source: ECMA-48, 5th edition, 8.3.117 (1 bold, 31 to 33
 /// colours; from memory).
 std::string_view graphic_rendition(Tone tone) {
   switch (tone) {
@@ -48,7 +47,6 @@ std::string_view graphic_rendition(Tone tone) {
   }
   return "";
 }
-constexpr std::string_view faint = "\x1b[2m";
 constexpr std::string_view reset = "\x1b[0m";
 
 /// Collects the lines of a screen: none ends in blanks, and colour never runs over a line's end.
@@ -95,9 +93,11 @@ public:
     begin_block();
     for (const CautionItem& item : cautions.items) {
       expects(!item.title.empty() && !item.text.empty(), "a caution with title and text");
-      put(wrap(strong(item.title), prose_room()));
+      // The id leads to the source in `hailwright sources`; a source line each would bury the text.
+      Runs title = strong(item.title);
+      if (!item.id.empty()) title.push_back({" (" + item.id + ")", Tone::plain});
+      put(wrap(title, prose_room()));
       hang(plain(blanks(step)), wrap(plain(item.text), prose_room() - step));
-      put_source(item);
     }
   }
 
@@ -144,7 +144,7 @@ private:
       put(line);
   }
 
-  void put(Runs line, bool quiet = false) {
+  void put(Runs line) {
     while (!line.empty()) {
       std::string& last = line.back().text;
       last.erase(last.find_last_not_of(' ') + 1);
@@ -153,7 +153,7 @@ private:
     }
     if (!line.empty()) out_ += blanks(indent_);
     for (const Run& run : line) {
-      const std::string_view start = quiet ? faint : graphic_rendition(run.tone);
+      const std::string_view start = graphic_rendition(run.tone);
       const bool marked = colour_ && !start.empty();
       if (marked) out_ += start;
       out_ += run.text;
@@ -230,23 +230,6 @@ private:
   }
 
   /// Where a caution comes from, on one quiet line; what does not fit is cut off.
-  void put_source(const CautionItem& item) {
-    constexpr std::string_view cut = " ...";
-    std::string words = blanks(step) + "(" + one_line(item.id) + ")";
-    const std::string source = one_line(item.source);
-    const int room = prose_room() - display_width(words) - display_width(source_word);
-    const int room_before_cut = room - display_width(cut);
-    if (display_width(source) <= room && !source.empty()) {
-      words += std::string(source_word) + source;
-    } else if (room_before_cut >= label_min) {
-      const std::vector<Runs> lines = wrap(plain(source), room_before_cut);
-      if (lines.size() > 1 && display_width(lines.front()) <= room_before_cut) {
-        words += std::string(source_word) + lines.front().front().text + std::string(cut);
-      }
-    }
-    put(plain(words), true);
-  }
-
   std::string out_;
   int top_level_;
   int width_;

@@ -11,6 +11,10 @@
 
 namespace hailwright {
 
+std::string limit_text(Ratio limit) {
+  return plain_number(limit.si() * 100.0, 6) + " %";
+}
+
 std::string probability_text(double probability) {
   if (probability < 0.001) return "less than 0.1 %";
   if (probability > 0.999) return "more than 99.9 %";
@@ -60,6 +64,16 @@ Tone word_tone(Word word) {
 
 namespace {
 
+/// What must be said in one breath with "withstood".
+std::string withstood_rider(const Assessment& a, const SeriesVerdict& v) {
+  if (!v.power_claimed) return " as to visible damage; power not judged";
+  const PowerResult& p = a.power[*v.power];
+  if (!p.is_real()) return "";
+  return fmt::format(", with a measured loss of power of {} ({}: {} to {})",
+                     percent_text(p.estimate.loss()), level_text(p.estimate.alpha),
+                     percent_text(p.estimate.low()), percent_text(p.estimate.high()));
+}
+
 /// Which hail a damage belongs to: one series, or several that no look and no reading separates.
 std::string damaged_headline(const Test& test, const Assessment& a, const SeriesVerdict& v) {
   const bool by_power = std::any_of(v.reasons.begin(), v.reasons.end(), [](const SeriesReason& r) {
@@ -88,10 +102,9 @@ std::string headline(const Test& test, const Assessment& a) {
   };
   std::vector<std::string> parts;
   if (a.hardest_withstood) {
-    const bool looks_only = !a.verdicts[*a.hardest_withstood].power_claimed;
     parts.push_back(fmt::format("This panel withstood hail struck at the nominal {} figures{}.",
                                 target(*a.hardest_withstood),
-                                looks_only ? " as to visible damage; power not judged" : ""));
+                                withstood_rider(a, a.verdicts[*a.hardest_withstood])));
   }
   if (a.mildest_damaged) {
     parts.push_back(damaged_headline(test, a, a.verdicts[*a.mildest_damaged]));
@@ -103,10 +116,11 @@ std::string headline(const Test& test, const Assessment& a) {
     if (a.verdicts[i].word == Word::not_reached) not_reached.push_back(target(i));
   }
   if (!undecided.empty()) {
-    parts.push_back(fmt::format("It cannot be judged at {}.", enumerate(undecided)));
+    parts.push_back(fmt::format("This panel cannot be judged at {}.", enumerate(undecided)));
   }
   if (!not_reached.empty()) {
-    parts.push_back(fmt::format("{} was not reached.", enumerate(not_reached)));
+    parts.push_back(fmt::format("{} {} not reached.", enumerate(not_reached),
+                                not_reached.size() > 1 ? "were" : "was"));
   }
   return fmt::format("{}", fmt::join(parts, " "));
 }
@@ -134,13 +148,27 @@ std::string stage_text(StageId stage, const Test& test) {
   fail_contract("unknown stage");
 }
 
-std::string delivered_sentence(const SeriesDelivery& d, bool clean_looks) {
-  if (d.places_hit == 0) return "no place was hit";
-  const std::string energy =
-      d.at_least ? fmt::format("with at least {} each (95 %)", in_unit(d.at_least->si(), "J", 2))
-                 : "with an energy that is not known";
-  return fmt::format("struck at {} of {} places {}{}", d.places_hit, d.places.size(), energy,
-                     clean_looks ? ": no damage shown" : "");
+std::string delivered_sentence(const SeriesDelivery& d, const SeriesVerdict& v,
+                               const Assessment& a) {
+  if (d.places_hit == 0) {
+    return d.hits == 0 ? "nothing struck the panel"
+                       : fmt::format("no place was hit; {} landed elsewhere on the panel",
+                                     counted(d.hits, "ball"));
+  }
+  std::string energy = "with an energy that is not known";
+  if (d.at_least) {
+    energy = fmt::format(
+        "{}with at least {} each (95 %)",
+        d.places_with_energy < d.places_hit ? fmt::format("{} of them ", d.places_with_energy) : "",
+        in_unit(d.at_least->si(), "J", 2));
+  }
+  const PowerResult* p = v.power ? &a.power[*v.power] : nullptr;
+  const bool power_clean = !v.power_claimed || (p != nullptr && p->is_within() && !p->is_real());
+  const char* shown = !v.clean_looks ? ""
+                      : power_clean  ? ": no damage shown"
+                                     : ": no visible damage shown";
+  return fmt::format("struck at {} of {} {}{}", d.places_hit,
+                     counted(static_cast<int>(d.places.size()), "place"), energy, shown);
 }
 
 std::string damage_sentence(DamageBy by) {
@@ -186,7 +214,7 @@ std::string beyond_sentence(const SeriesVerdict& v, const Test& test, const Asse
   return fmt::format(
       "loss of power {} ({} interval {} to {}), beyond the limit of {}{}",
       percent_text(p.estimate.loss()), level_text(p.estimate.alpha), percent_text(p.estimate.low()),
-      percent_text(p.estimate.high()), percent_text(p.limit, 0),
+      percent_text(p.estimate.high()), limit_text(p.limit),
       v.power_covers.joint() ? "; the readings come after " + coverage_text(v.power_covers, test) +
                                    ", so it belongs to them together"
                              : "");
@@ -197,31 +225,37 @@ std::string within_sentence(const SeriesVerdict& v, const Test& test, const Asse
   const std::string together =
       v.power_covers.joint() ? " for " + coverage_text(v.power_covers, test) : "";
   if (p.is_real()) {
-    return fmt::format("with a measured loss of power of {} ({}: {} to {}), within {}{}",
-                       percent_text(p.estimate.loss()), level_text(p.estimate.alpha),
-                       percent_text(p.estimate.low()), percent_text(p.estimate.high()),
-                       percent_text(p.limit, 0), together);
+    return fmt::format(
+        "with a measured loss of power of {} ({}: {} to {}), within {}{}; a loss of {} "
+        "would have shown {}",
+        percent_text(p.estimate.loss()), level_text(p.estimate.alpha),
+        percent_text(p.estimate.low()), percent_text(p.estimate.high()), limit_text(p.limit),
+        together, percent_text(p.smallest_shown), chance_text(p.see_chance));
   }
   return fmt::format("no loss of power greater than {}{}; a loss of {} would have shown {}",
-                     percent_text(p.limit, 0), together, percent_text(p.smallest_shown),
+                     limit_text(p.limit), together, percent_text(p.smallest_shown),
                      chance_text(p.see_chance));
 }
 
 std::string when_measured(const SeriesVerdict& v, const Assessment& a) {
   const bool dated = v.power && a.power[*v.power].estimated() && a.power[*v.power].days_after_shots;
   const int days = dated ? *a.power[*v.power].days_after_shots : 0;
-  if (!dated) return "cracks can open later";
-  if (days == 0) return "measured on the day of the last shot; cracks can open later";
-  return fmt::format("measured {} after the last shot; cracks can open later",
+  if (!dated)
+    return "looked at on the day of the shots unless said otherwise; cracks can open later";
+  if (days <= 0) return "power measured on the day of the shots; cracks can open later";
+  return fmt::format("power measured {} after the shots; cracks can open later",
                      counted(days, "day"));
 }
 
 std::string undecided_power(const SeriesVerdict& v, const Assessment& a) {
   const PowerResult& p = a.power[*v.power];
+  for (const PowerNote& n : p.notes) {
+    if (weight_of(n.remark) == RemarkWeight::blocks_limit) return note_sentence(n);
+  }
   return fmt::format("loss of power {} ({}: {} to {}): whether it is beyond {} stays open",
                      percent_text(p.estimate.loss()), level_text(p.estimate.alpha),
                      percent_text(p.estimate.low()), percent_text(p.estimate.high()),
-                     percent_text(p.limit, 0));
+                     limit_text(p.limit));
 }
 
 std::string invalid_power(const SeriesVerdict& v, const Assessment& a) {
@@ -274,6 +308,9 @@ std::string reason_sentence(const SeriesReason& r, const SeriesVerdict& v, const
     return undecided_power(v, a);
   case Reason::damaged_before:
     return "an earlier series had damaged the panel already";
+  case Reason::nothing_struck:
+    return "the power dropped beyond the limit, but nothing struck the panel: something else "
+           "changed";
   case Reason::all_places_struck: {
     const SeriesDelivery& d = a.delivery[v.series];
     return fmt::format("all {} struck at least at the grade{}",
@@ -313,6 +350,10 @@ std::string obstacle_sentence(PowerObstacle obstacle, const std::string& subject
     return fmt::format("'{0}' was not redone in each set-up and its size is not stated. Redo it, "
                        "or state it: measure: {{setup_scatter: {{...: {{spread: ..., of: {0}}}}}}}",
                        subject);
+  case PowerObstacle::part_not_stated:
+    return fmt::format("the stated set-up scatter leaves out '{0}'. State every step, or one "
+                       "figure for a whole set-up: measure: {{setup_scatter: {{{0}: ..., ...}}}}",
+                       subject);
   case PowerObstacle::one_reading:
     return "a set-up with one reading has no spread: take three or more readings in each";
   case PowerObstacle::no_control_pair:
@@ -344,11 +385,13 @@ std::string warning_sentence(const PowerNote& n) {
     return fmt::format("mean irradiance {} W/m2 before and {} after: more than 10 % apart",
                        number(0, 0), number(1, 0));
   case PowerRemark::unsteady_irradiance:
-    return fmt::format("irradiance within {} % in set-up '{}'; {} % is steady",
+    return fmt::format("irradiance moved by {} % each way in set-up '{}'; up to {} % counts as "
+                       "steady",
                        fixed(n.numbers.at(0) * 100, 1), n.subject, fixed(n.numbers.at(1) * 100, 0));
   case PowerRemark::unsteady_temperature:
-    return fmt::format("temperature within {} K in set-up '{}'; {} K is steady", number(0, 1),
-                       n.subject, number(1, 0));
+    return fmt::format("temperature moved by {} K each way in set-up '{}'; up to {} K counts as "
+                       "steady",
+                       number(0, 1), n.subject, number(1, 0));
   case PowerRemark::temperature_differs:
     return fmt::format("cells {} K apart between the stages; {} K is the most", number(0, 1),
                        number(1, 0));
@@ -361,7 +404,7 @@ std::string warning_sentence(const PowerNote& n) {
   case PowerRemark::short_time_in_sun:
     return fmt::format("{} min in the sun first; {} min is the least", number(0, 0), number(1, 0));
   case PowerRemark::soon_after_shots:
-    return fmt::format("{} min after the last shot; {} min lets the panel dry and settle",
+    return fmt::format("read {} min after the last shot; {} min let the panel dry and settle",
                        number(0, 0), number(1, 0));
   case PowerRemark::variances_differ:
     return fmt::format("the set-ups scatter unlike in the two stages (F at {} of its 97.5 % "
@@ -387,9 +430,10 @@ std::string note_sentence(const PowerNote& n) {
                        "power",
                        fixed(n.numbers.at(0) * 100, 0), n.subject);
   case PowerRemark::few_units:
-    return fmt::format("{} of freedom in the scatter of the set-ups: too few to decide "
-                       "by. Three set-ups before and three after are the least",
-                       counted(static_cast<int>(std::lround(n.numbers.at(0))), "degree"));
+    return fmt::format("{0} of freedom in the scatter of the {1}s: too few to decide by. Three "
+                       "{1}s before and three after are the least",
+                       counted(static_cast<int>(std::lround(n.numbers.at(0))), "degree"),
+                       n.subject);
   case PowerRemark::power_gained:
     return "the power seems to have risen by more than the uncertainty allows. Hail adds no "
            "power: something else changed, such as dirt washed off, the sun meter moved, or a "
@@ -411,8 +455,11 @@ std::string note_sentence(const PowerNote& n) {
   case PowerRemark::not_stated:
     return "not stated: " + condition_words(n.subject);
   case PowerRemark::battery_not_stated:
-    return "whether the load took all the power is not checked: its state of charge is not "
-           "stated";
+    return fmt::format("whether the load took all the power is not checked where its state of "
+                       "charge is not stated: {}",
+                       n.subject);
+  case PowerRemark::baseline_not_checked:
+    return "the baseline was not compared with the readings before: too few set-ups";
   case PowerRemark::other_instrument:
     return fmt::format("another instrument after the shots: {}. Its gain does not cancel",
                        n.subject);

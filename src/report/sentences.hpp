@@ -22,7 +22,8 @@ std::string reason_sentence(const SeriesReason& reason, const SeriesVerdict& ver
                             const Test& test, const Assessment& assessment);
 
 /// What was delivered, for a series whose grade was not reached.
-std::string delivered_sentence(const SeriesDelivery& delivery, bool clean_looks);
+std::string delivered_sentence(const SeriesDelivery& delivery, const SeriesVerdict& verdict,
+                               const Assessment& assessment);
 
 /// How the hits before a damage stood to the grade.
 std::string damage_sentence(DamageBy by);
@@ -48,6 +49,9 @@ std::string stage_text(StageId stage, const Test& test);
 
 /// The last line of every judgement.
 std::string_view closing_sentence();
+
+/// A limit as it was typed: "2.5 %", "5 %".
+std::string limit_text(Ratio limit);
 
 /// A probability as per cent; its far ends as bounds, since no model is good to a thousandth.
 std::string probability_text(double probability);

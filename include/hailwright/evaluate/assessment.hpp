@@ -36,6 +36,7 @@ enum class Reason {
   power_not_valid,
   power_undecided,
   damaged_before,  ///< an earlier series had damaged the panel already
+  nothing_struck,  ///< the power is beyond the limit, but nothing struck the panel
   all_places_struck,
   looks_clean,
   power_within
@@ -64,7 +65,7 @@ struct SeriesVerdict {
   std::optional<std::size_t> power;  ///< index into Assessment::power that answers for it
   Coverage power_covers;
   bool power_claimed = true;
-  bool clean_looks = false;           ///< looked before and after, and no new major defect
+  bool clean_looks = false;  ///< looked before and after, and no new major defect
 };
 
 /// A new thing seen that counts as a major visual defect, or may.

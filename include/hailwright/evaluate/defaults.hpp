@@ -43,6 +43,9 @@ enum class DefaultId {
   distance_to_panel,
   launcher_drift,
   air_density,
+  drag,
+  melting,
+  hit_angle,
   display_step
 };
 
@@ -54,7 +57,7 @@ struct DefaultRow {
   std::string_view replace;  ///< the line that replaces it: "tools: sun: accuracy: ..."
   std::string_view why;
   ReadStatus status;
-  std::string_view budget;  ///< begin of the ids of its rows in the power budget; may be empty
+  std::string_view budget;  ///< begins of the ids of its rows in the power budget, by blanks
 };
 
 std::span<const DefaultRow> default_rows();
@@ -96,6 +99,7 @@ inline constexpr Ratio parallax = percent(1.0);
 inline constexpr Ratio frame_rate = percent(0.1);
 inline constexpr Ratio speed_accuracy = percent(10);
 inline constexpr Ratio launcher_drift = percent(1.0);
+inline constexpr double hit_angle_deg = 10.0;
 inline constexpr Density air_density = Density::from_si(1.2);
 inline constexpr Density air_density_within = Density::from_si(0.1);
 }  // namespace defaults

@@ -19,6 +19,15 @@ struct ShotQuantity {
   double own_u = 0.0;
   double own_dof = std::numeric_limits<double>::infinity();
   bool supports_grade = true;  ///< false: good for an interval, not for a claim (M10, M13)
+  /// Trials that `own_u` = s sqrt(1 + 1/n) was predicted from; 0: not from trials.
+  int trials = 0;
+};
+
+/// How a hit stands to a grade, each side of the tolerance by itself, at 95 %.
+struct HitSides {
+  bool not_weaker = false;    ///< shown to be at least at the grade
+  bool not_stronger = false;  ///< shown to be at most at the grade
+  bool weaker = false;  ///< shown to be below the grade: one quantity below, the other not above
 };
 
 /// Why a hit cannot be called "at least at the grade".
@@ -45,10 +54,9 @@ struct ShotResult {
   std::optional<ShotQuantity> mass;   ///< at the impact, after melting
   std::optional<ShotQuantity> speed;  ///< at the panel
   std::optional<Estimate<Energy>> energy;
-  bool not_weaker = false;                    ///< shown to be at least at the grade (95 %)
-  bool not_stronger = false;                  ///< shown to be at most at the grade (95 %)
-  bool weaker = false;                        ///< shown to be below the grade (95 %)
-  StrengthDoubt doubt = StrengthDoubt::none;  ///< first reason against not_weaker
+  HitSides sides;  ///< against its own series' grade
+  StrengthDoubt doubt =
+      StrengthDoubt::none;  ///< first reason why it is not shown to be at least at the grade
 };
 
 struct PlaceResult {
@@ -69,6 +77,8 @@ struct SeriesDelivery {
   std::optional<TrialSpeeds> trials;  ///< at this series' setting
   std::optional<Speed> trial_speed_at_panel;
   int places_hit = 0, places_struck = 0;
+  int places_struck_first = 0;  ///< by the first hit on them
+  int places_with_energy = 0;   ///< whose best hit has a known energy
   /// Lower 95 % bound of the energy, the least over the best hits of the places hit.
   std::optional<Energy> at_least;
   /// Upper 95 % bound of the energy of the hardest hit.
@@ -79,6 +89,9 @@ struct SeriesDelivery {
 
   [[nodiscard]] bool reached() const { return places_struck == static_cast<int>(places.size()); }
 };
+
+/// How a hit stands to any target, with that target's tolerance.
+HitSides compare_hit(const ShotResult& hit, const Target& target, Ratio tolerance);
 
 /// Judges the delivery of every series (MEASUREMENT M10, M13).
 std::vector<SeriesDelivery> judge_delivery(const Test& test, Assumptions& assumptions);

@@ -15,7 +15,7 @@ enum class PowerRemark {
   // no electrical verdict
   fixed_load,    ///< the load does not seek maximum power
   battery_full,  ///< numbers: fullest state of charge; subject: set-up
-  few_units,     ///< numbers: degrees of freedom; fewer than 4 decide nothing alone
+  few_units,     ///< numbers: degrees of freedom, below 4; subject: "set-up" or "day"
   // not valid (M5)
   power_gained,    ///< the loss is below zero by more than its uncertainty
   control_moved,   ///< numbers: change of the control, its bound
@@ -34,11 +34,12 @@ enum class PowerRemark {
   not_clean,
   other_leads,
   not_pre_exposed,
-  soon_after_shots,              ///< numbers: min, bound
-  not_stated,                    ///< subject: the condition
-  battery_not_stated,            ///< whether the load took all the power was not checked
-  variances_differ,              ///< numbers: F ratio over its 97.5 % point
-  other_instrument,              ///< subject: the tool
+  soon_after_shots,      ///< numbers: min, bound
+  not_stated,            ///< subject: the condition
+  battery_not_stated,    ///< subject: set-ups for which it is not known whether the load took all
+  baseline_not_checked,  ///< too few set-ups to compare the baseline with `before`
+  variances_differ,      ///< numbers: F ratio over its 97.5 % point
+  other_instrument,      ///< subject: the tool
   stated_smaller_than_observed,  ///< numbers: stated u, observed u
 };
 
@@ -67,7 +68,7 @@ struct PowerResult {
   bool valid = true;             ///< false: a check of M5 failed
   bool rests_on_stated = false;  ///< on stated set-up components, not on repeats
   std::optional<ReferencePower> before;
-  Ratio see_chance;             ///< 1 - beta of the protocol
+  Ratio see_chance;      ///< 1 - beta of the protocol
   Ratio smallest_shown;  ///< L_D at the protocol's risk and chance
   std::optional<std::pair<Ratio, Ratio>>
       smallest_shown_range;                  ///< 90 %, where scatter was observed

@@ -72,6 +72,7 @@ enum class PowerObstacle {
   no_replication,     ///< one set-up a stage and no stated components
   redone_not_stated,  ///< several set-ups, but what they redid is not said
   part_not_redone,    ///< a step was not redone and its size is not stated; subject names it
+  part_not_stated,    ///< the stated set-up scatter leaves a step out; subject names it
   one_reading,        ///< a set-up of one reading has no spread
   no_control_pair,    ///< a set-up without a single round of both panels
 };

@@ -84,6 +84,7 @@ struct SpeedMethod {
   std::optional<Ratio> parallax;       ///< half-width of the scale's error
   std::optional<Stated<Speed>> error;  ///< of a speed typed as such: shared by all shots
   std::optional<Length> to_panel;      ///< middle of the measuring base to the panel
+  std::optional<Ratio> rate;           ///< half-width of the video's frame rate
   std::optional<Ratio> drift;  ///< half-width of the launcher's drift between trials and shots
 };
 

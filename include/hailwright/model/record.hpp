@@ -30,6 +30,7 @@ struct Trial {
   std::string setting;
   std::optional<double> frames;  ///< over the protocol's length
   std::optional<Speed> speed;
+  std::optional<Speed> step;  ///< of the speed as typed, in the unit of its column
   bool hit = true;
 };
 
@@ -135,6 +136,7 @@ struct Record {
   bool control_same_model = false;
   std::string date;
   std::optional<TemperaturePoint> air;
+  std::optional<Density> air_density;
   std::optional<TemperaturePoint> panel_at_shots;
   std::string weather;
   std::string mounting;

@@ -1,0 +1,57 @@
+#include "cli/command.hpp"
+
+#include <sys/wait.h>
+
+#include <cstdlib>
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+
+#include "support/catch.hpp"
+
+namespace hailwright::testing {
+
+namespace {
+
+std::string slurp(const std::string& path) {
+  std::ifstream in(path, std::ios::binary);
+  std::ostringstream text;
+  text << in.rdbuf();
+  return text.str();
+}
+
+}  // namespace
+
+Finished hailwright(const std::string& arguments, const std::string& folder,
+                    const std::string& environment) {
+  const ScratchFolder scratch;
+  const std::string where = folder.empty() ? HAILWRIGHT_SOURCE_DIR : folder;
+  const std::string command = "cd '" + where + "' && env " + environment + " timeout 60 '" +
+                              HAILWRIGHT_BINARY + "' " + arguments + " >'" + scratch.path() +
+                              "/out' 2>'" + scratch.path() + "/err'";
+  const int status = std::system(command.c_str());
+  return {slurp(scratch.path() + "/out"), slurp(scratch.path() + "/err"),
+          WIFEXITED(status) ? WEXITSTATUS(status) : -1};
+}
+
+std::string source_file(const std::string& path_in_tree) {
+  return slurp(std::string(HAILWRIGHT_SOURCE_DIR) + "/" + path_in_tree);
+}
+
+ScratchFolder::ScratchFolder() {
+  std::string pattern = (std::filesystem::temp_directory_path() / "hailwright-XXXXXX").string();
+  REQUIRE(mkdtemp(pattern.data()) != nullptr);
+  path_ = pattern;
+}
+
+ScratchFolder::~ScratchFolder() {
+  std::error_code ignored;
+  std::filesystem::remove_all(path_, ignored);
+}
+
+std::string ScratchFolder::write(const std::string& name, const std::string& text) const {
+  std::ofstream(path_ + "/" + name, std::ios::binary) << text;
+  return path_ + "/" + name;
+}
+
+}  // namespace hailwright::testing

@@ -1,0 +1,90 @@
+// MEASUREMENT M9: what keeps readings from counting.
+#include "evaluate/measuring_gates.hpp"
+
+#include <algorithm>
+#include <numbers>
+
+#include "support/catch.hpp"
+#include "support/test_builder.hpp"
+
+using namespace hailwright;
+using hailwright::testing::TestBuilder;
+
+namespace {
+
+constexpr StageId after{StageKind::after, 0};
+
+bool has(const Test& t, PowerRemark remark) {
+  const auto notes = check_measuring(t, after);
+  return std::any_of(notes.begin(), notes.end(),
+                     [&](const PowerNote& n) { return n.remark == remark; });
+}
+
+void each_after(Test& t, void (*change)(Reading&)) {
+  for (Reading& r : t.record.readings) {
+    if (t.record.setups[r.setup].stage == after) change(r);
+  }
+}
+
+}  // namespace
+
+TEST_CASE("gates: a good record is quiet about its numbers") {
+  const Test t = TestBuilder().build();
+  for (const PowerRemark r : {PowerRemark::low_irradiance, PowerRemark::irradiance_differs,
+                              PowerRemark::unsteady_irradiance, PowerRemark::unsteady_temperature,
+                              PowerRemark::temperature_differs, PowerRemark::not_following_sun}) {
+    CHECK_FALSE(has(t, r));
+  }
+}
+
+TEST_CASE("gates: irradiance") {
+  Test low = TestBuilder().build();
+  each_after(low, [](Reading& r) { r.irradiance = Irradiance::from_si(590); });
+  CHECK(has(low, PowerRemark::low_irradiance));
+  CHECK(has(low, PowerRemark::irradiance_differs));
+  Test unsteady = TestBuilder().build();
+  unsteady.record.readings[0].irradiance = Irradiance::from_si(800);
+  CHECK(has(unsteady, PowerRemark::unsteady_irradiance));
+}
+
+TEST_CASE("gates: temperature") {
+  Test apart = TestBuilder().build();
+  each_after(apart, [](Reading& r) { r.temperature = TemperaturePoint::from_celsius(58); });
+  CHECK(has(apart, PowerRemark::temperature_differs));
+  Test unsteady = TestBuilder().build();
+  unsteady.record.readings[0].temperature = TemperaturePoint::from_celsius(48);
+  CHECK(has(unsteady, PowerRemark::unsteady_temperature));
+}
+
+TEST_CASE("gates: power that does not follow the sun blocks the limit") {
+  Test t = TestBuilder().build();
+  double g = 700;
+  for (Reading& r : t.record.readings) {
+    if (!(t.record.setups[r.setup].stage == after) || r.role == Role::control) continue;
+    r.irradiance = Irradiance::from_si(g += 20);  // power stays: something else limits it
+  }
+  CHECK(has(t, PowerRemark::not_following_sun));
+  Assumptions a;
+  CHECK(judge_power(t, after, a).answers.beyond == Answer::undecided);
+}
+
+TEST_CASE("gates: what the record answers, and what it leaves open") {
+  TestBuilder b;
+  CHECK(has(b.build(), PowerRemark::not_stated));
+  Conditions& c = b.test.record.conditions;
+  c.clean_and_dry = false;
+  c.same_leads = false;
+  c.pre_exposed = false;
+  c.in_sun_first = Time::from_si(600);
+  c.incidence = Angle::from_si(45 * std::numbers::pi / 180);
+  c.incidence_change = Angle::from_si(15 * std::numbers::pi / 180);
+  c.since_last_shot = Time::from_si(60);
+  const Test t = b.build();
+  for (const PowerRemark r :
+       {PowerRemark::not_clean, PowerRemark::other_leads, PowerRemark::not_pre_exposed,
+        PowerRemark::short_time_in_sun, PowerRemark::incidence_large,
+        PowerRemark::incidence_changed, PowerRemark::soon_after_shots}) {
+    CHECK(has(t, r));
+  }
+  CHECK_FALSE(has(t, PowerRemark::not_stated));
+}

@@ -1,0 +1,48 @@
+#include "evaluate/panel_thermal.hpp"
+
+#include <cmath>
+
+#include "support/catch.hpp"
+#include "support/test_builder.hpp"
+
+using namespace hailwright;
+using hailwright::testing::TestBuilder;
+
+TEST_CASE("thermal: coefficient unknown, from the sheet, or stated with its error") {
+  TestBuilder b;
+  Test t = b.build();
+  PanelThermal p = panel_thermal(t, Role::struck);
+  CHECK(p.gamma_unknown);
+  CHECK_THAT(p.gamma_u, WithinRel(0.0015 / std::sqrt(3.0), 1e-12));
+  t.record.panel.power_coefficient = TemperatureCoefficient::from_si(-0.0038);
+  p = panel_thermal(t, Role::struck);
+  CHECK(p.gamma_from_sheet);
+  CHECK(p.gamma.si() == -0.0038);
+  t.record.panel.power_coefficient_stated =
+      StatedValue<TemperatureCoefficient>{TemperatureCoefficient::from_si(-0.004),
+                                          Shape::normal,
+                                          TemperatureCoefficient::from_si(0.0001),
+                                          {}};
+  p = panel_thermal(t, Role::struck);
+  CHECK(p.gamma_u == 0.0001);
+  CHECK_FALSE(p.gamma_from_sheet);
+}
+
+TEST_CASE("thermal: a control of another model has its own") {
+  TestBuilder b;
+  b.test.record.control->power_coefficient = TemperatureCoefficient::from_si(-0.003);
+  b.test.record.control_same_model = false;
+  Test t = b.build();
+  CHECK(panel_thermal(t, Role::control).own_model);
+  CHECK(panel_thermal(t, Role::control).gamma.si() == -0.003);
+  t.record.control_same_model = true;
+  CHECK_FALSE(panel_thermal(t, Role::control).own_model);
+}
+
+TEST_CASE("thermal: a sensor on the cell needs no difference") {
+  TestBuilder b;
+  b.test.protocol.tools.thermometer.where = SensorPlace::cell;
+  const PanelThermal p = panel_thermal(b.build(), Role::struck);
+  CHECK(p.cell_above_back.si() == 0.0);
+  CHECK(p.cell_above_back_u == 0.0);
+}

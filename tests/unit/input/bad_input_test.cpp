@@ -1,0 +1,136 @@
+// Every file in tests/bad_input says in its first lines what is wrong with it:
+//   # expect: LINE:COLUMN error[CODE] part of the message
+// and all of that, and nothing else, must be found.
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <set>
+#include <sstream>
+
+#include "hailwright/input/readers.hpp"
+#include "support/catch.hpp"
+
+using namespace hailwright;
+
+namespace {
+
+const std::filesystem::path root = HAILWRIGHT_SOURCE_DIR;
+
+std::string contents(const std::filesystem::path& path) {
+  std::ifstream file(path, std::ios::binary);
+  REQUIRE(file);
+  return {std::istreambuf_iterator<char>(file), {}};
+}
+
+Loaded load(const std::string& path, std::size_t) {
+  Loaded loaded;
+  if (std::filesystem::is_regular_file(path)) {
+    loaded.text = contents(path);
+  } else {
+    loaded.problem = "cannot be opened";
+  }
+  return loaded;
+}
+
+std::vector<std::string> expected(const std::string& text) {
+  constexpr std::string_view mark = "# expect: ";
+  std::vector<std::string> lines;
+  std::istringstream stream(text);
+  for (std::string line; std::getline(stream, line);) {
+    const std::size_t at = line.find(mark);
+    if (at != std::string::npos && at <= 2) lines.push_back(line.substr(at + mark.size()));
+  }
+  return lines;
+}
+
+std::vector<std::string> found(const std::filesystem::path& path) {
+  SourceSet sources;
+  const Diagnostics notes = check_file(path.string(), load, sources);
+  std::vector<Diagnostic> items = notes.items();
+  std::stable_sort(items.begin(), items.end(), [](const Diagnostic& a, const Diagnostic& b) {
+    return std::pair(a.where.line, a.where.column) < std::pair(b.where.line, b.where.column);
+  });
+  CHECK_FALSE(render_diagnostics(notes, sources).empty());
+  std::vector<std::string> lines;
+  for (const Diagnostic& d : items) {
+    std::string severity = d.severity == Severity::error ? " error[" : " warning[";
+    lines.push_back(std::to_string(d.where.line) + ":" + std::to_string(d.where.column) + severity +
+                    std::string(d.code) + "] " + d.message);
+  }
+  return lines;
+}
+
+/// "12:7 error[U03]" and the rest of a line.
+std::pair<std::string, std::string> parts(const std::string& line) {
+  const std::size_t end = line.find("] ");
+  REQUIRE(end != std::string::npos);
+  return {line.substr(0, end + 1), line.substr(end + 2)};
+}
+
+std::vector<std::filesystem::path> bad_files() {
+  std::vector<std::filesystem::path> files;
+  for (const auto& entry : std::filesystem::directory_iterator(root / "tests" / "bad_input")) {
+    if (entry.path().extension() == ".yaml") files.push_back(entry.path());
+  }
+  std::sort(files.begin(), files.end());
+  return files;
+}
+
+/// Codes of the input messages that a text holds as `"X01"` or, in the page, as headings.
+std::set<std::string> codes(const std::string& text, std::string_view before,
+                            std::string_view after) {
+  constexpr std::string_view letters = "YKURCFT";
+  std::set<std::string> all;
+  for (std::size_t at = text.find(before); at != std::string::npos;
+       at = text.find(before, at + 1)) {
+    const std::string code = text.substr(at + before.size(), 3);
+    const bool digits = code.size() == 3 && code[1] >= '0' && code[1] <= '9' && code[2] >= '0' &&
+                        code[2] <= '9' && letters.find(code[0]) != std::string_view::npos;
+    if (digits && text.substr(at + before.size() + 3, after.size()) == after) all.insert(code);
+  }
+  return all;
+}
+
+std::set<std::string> codes_in_sources() {
+  std::set<std::string> all;
+  for (const std::string folder : {"core", "input"}) {
+    for (const auto& entry : std::filesystem::directory_iterator(root / "src" / folder)) {
+      if (entry.path().extension() != ".cpp") continue;
+      all.merge(codes(contents(entry.path()), "\"", "\""));
+    }
+  }
+  return all;
+}
+
+}  // namespace
+
+TEST_CASE("bad_input: every file gives the messages that it announces, and no others") {
+  const auto files = bad_files();
+  CHECK(files.size() > 100);
+  for (const std::filesystem::path& path : files) {
+    const std::vector<std::string> wanted = expected(contents(path));
+    const std::vector<std::string> got = found(path);
+    CAPTURE(path.filename().string(), wanted, got);
+    CHECK_FALSE(wanted.empty());
+    REQUIRE(wanted.size() == got.size());
+    for (std::size_t i = 0; i < wanted.size(); ++i) {
+      CHECK(parts(wanted[i]).first == parts(got[i]).first);
+      CHECK_THAT(parts(got[i]).second, Contains(parts(wanted[i]).second));
+    }
+  }
+}
+
+TEST_CASE("bad_input: the program, docs/errors.md and the files name the same codes") {
+  const std::set<std::string> sources = codes_in_sources();
+  const std::set<std::string> page = codes(contents(root / "docs" / "errors.md"), "### ", " ");
+  CHECK(sources == page);
+  std::set<std::string> shown;
+  for (const std::filesystem::path& path : bad_files()) {
+    for (const std::string& line : expected(contents(path)))
+      shown.merge(codes(line, "[", "]"));
+  }
+  // Tables of megabytes, and of hundreds of faults: tests/unit/input/table_cells_test.cpp.
+  shown.insert({"T01", "T02"});
+  CHECK(shown == sources);
+}
