@@ -16,7 +16,7 @@ constexpr KeyList top_keys{"the protocol",
 constexpr KeyList decide_keys{"decide", "limit risk see see_chance judged_on"};
 constexpr KeyList launch_keys{"launch", "kind distance height aim"};
 constexpr KeyList speed_keys{"speed", "by video length length_accuracy parallax accuracy spread "
-                                      "within uncertainty to_panel drift"};
+                                      "within uncertainty to_panel drift rate_accuracy"};
 constexpr KeyList ice_keys{"ice", "water freezer weigh"};
 constexpr KeyList safety_keys{"safety", "launcher people ground eyes panel ice after agreed"};
 
@@ -100,6 +100,7 @@ SpeedMethod read_speed(const Entry& entry, Diagnostics& notes) {
   speed.error = stated_as<Speed>(read_statement(map, {Measure::speed, true, false}));
   speed.to_panel = map.quantity<Length>("to_panel", to_panel_range);
   speed.drift = map.quantity<Ratio>("drift", drift_range);
+  speed.rate = map.quantity<Ratio>("rate_accuracy", drift_range);
   return speed;
 }
 

@@ -38,6 +38,24 @@ std::vector<const SeriesPlan*> series_that_need_trials(const Test& test) {
   return series;
 }
 
+/// Trials at a setting tell of one size of ball (MEASUREMENT M13).
+void check_settings_apart(const Test& test, Diagnostics& notes) {
+  const auto& all = test.protocol.series;
+  for (std::size_t i = 0; i < all.size(); ++i) {
+    for (std::size_t k = 0; k < i; ++k) {
+      const bool same_ball = all[i].target.diameter == all[k].target.diameter;
+      if (all[i].setting != all[k].setting || same_ball) continue;
+      notes
+          .error("C18", all[i].origin,
+                 fmt::format("series {} and {} throw balls of two sizes at one setting, and the "
+                             "speed is known by trials at a setting",
+                             quoted(all[k].name), quoted(all[i].name)),
+                 {"give each its own, here and in the trials:  setting: mark 3 small"})
+          .related.push_back({all[k].origin, "the other series"});
+    }
+  }
+}
+
 void check_settings_known(const Test& test, Diagnostics& notes) {
   std::vector<std::string> known;
   for (const SeriesPlan& series : test.protocol.series)
@@ -89,6 +107,7 @@ void check_trials(const Test& test, const RecordPlaces& places, Diagnostics& not
   }
   check_settings_known(test, notes);
   if (test.protocol.speed.by != SpeedSource::trial_shots) return;
+  check_settings_apart(test, notes);
   const auto needed = series_that_need_trials(test);
   if (needed.empty()) return;
   if (places.trials.line == 0) {

@@ -22,7 +22,7 @@ constexpr KeyList top_keys{"the record",
                            "panel_at_shots setups tables looks conditions tools_after "
                            "unlike_protocol incidents disclosure"};
 constexpr KeyList control_keys{"control", "panel same_model label"};
-constexpr KeyList day_keys{"day", "date air weather"};
+constexpr KeyList day_keys{"day", "date air air_density weather"};
 constexpr KeyList setup_keys{"this set-up", "name date redone remounted battery"};
 constexpr KeyList tables_keys{"tables", "balls trials shots readings"};
 constexpr KeyList conditions_keys{"conditions",
@@ -32,6 +32,7 @@ constexpr KeyList disclosure_keys{"disclosure", "bought_by interests panel_goes"
 
 // Ranges [ours]: wide enough for anything meant, narrow enough to catch a slip in the unit.
 constexpr Range air_range{223.15, 333.15, "from -50 degC to 60 degC"};
+constexpr Range air_density_range{0.5, 1.6, "from 0.5 kg/m3 to 1.6 kg/m3"};
 constexpr Range panel_range{213.15, 423.15, "from -60 degC to 150 degC"};
 constexpr Range battery_range{0.0, 1.0, "from 0 % to 100 %"};
 constexpr Range time_range{0.0, 1e8, "0 s or more"};
@@ -101,6 +102,7 @@ private:
     day.require("date", "write year, month and day as in 2026-06-14");
     record().date = day.date("date");
     record().air = day.quantity<TemperaturePoint>("air", air_range);
+    record().air_density = day.quantity<Density>("air_density", air_density_range);
     record().weather = day.text("weather");
   }
 

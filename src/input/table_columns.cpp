@@ -334,6 +334,15 @@ std::optional<double> Sheet::value(const CellRow& row, std::string_view column,
   return value_of(*found, columns_[by_rule_[rule_index(column)].front()], limits, notes);
 }
 
+std::optional<double> Sheet::typed_step(const CellRow& row, std::string_view column) const {
+  const Cell* found = cell(row, column);
+  if (found == nullptr) return std::nullopt;
+  const TextResult<Amount> read = number(found->text);
+  if (!read.value) return std::nullopt;
+  const Unit* unit = columns_[by_rule_[rule_index(column)].front()].unit;
+  return read.value->step_si * (unit == nullptr ? 1.0 : unit->factor);
+}
+
 std::vector<double> Sheet::values(const CellRow& row, std::string_view column, const Limits& limits,
                                   Diagnostics& notes) const {
   std::vector<double> out;

@@ -64,6 +64,8 @@ public:
   /// A quantity in SI, or a plain number; nullopt when blank or wrong.
   std::optional<double> value(const CellRow& row, std::string_view column, const Limits& limits,
                               Diagnostics& notes) const;
+  /// Size of the last digit typed in a cell, in SI; nullopt when blank or wrong.
+  [[nodiscard]] std::optional<double> typed_step(const CellRow& row, std::string_view column) const;
   /// The quantities of a column that repeats, blanks left out.
   std::vector<double> values(const CellRow& row, std::string_view column, const Limits& limits,
                              Diagnostics& notes) const;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <map>
+#include <tuple>
 
 #include "input/table.hpp"
 #include "input/table_columns.hpp"
@@ -175,6 +176,33 @@ private:
   Diagnostics& notes_;
 };
 
+/// A round holds one reading of each panel, and either all readings of a set-up say theirs or none.
+void check_rounds(const std::vector<Reading>& readings, const std::vector<Setup>& setups,
+                  Diagnostics& notes) {
+  std::map<std::tuple<std::size_t, Role, int>, SourceSpan> taken;
+  std::map<std::size_t, const Reading*> first_of;
+  for (const Reading& r : readings) {
+    const std::string name = shown(setups[r.setup].name);
+    const Reading* first = first_of.try_emplace(r.setup, &r).first->second;
+    if (first->round.has_value() != r.round.has_value()) {
+      notes
+          .error("T32", r.origin,
+                 fmt::format("some readings of set-up {} have a round and others none", name),
+                 {"give each reading its round, or none in this set-up"})
+          .related.push_back({first->origin, "the first reading of the set-up"});
+      return;
+    }
+    if (!r.round) continue;
+    const auto [same, is_new] = taken.try_emplace({r.setup, r.role, *r.round}, r.origin);
+    if (is_new) continue;
+    notes
+        .error("T32", r.origin,
+               fmt::format("round {} of set-up {} has two readings of one panel", *r.round, name),
+               {"number the rounds 1, 2, 3, ...: one reading of each panel in each"})
+        .related.push_back({same->second, "the other one"});
+  }
+}
+
 }  // namespace
 
 std::vector<Reading> read_readings(const TableSource& source, const Protocol& protocol,
@@ -195,6 +223,7 @@ std::vector<Reading> read_readings(const TableSource& source, const Protocol& pr
   }
   sorter.check_labels(true, notes);
   check_setups(setups, reader.rows(), labels, day, notes);
+  check_rounds(readings, setups, notes);
   return readings;
 }
 

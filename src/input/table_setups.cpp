@@ -235,6 +235,14 @@ void check_setups(const std::vector<Setup>& setups, const std::vector<SetupRows>
                     {"check its name against the column  setup  of the readings"});
       continue;
     }
+    const bool before =
+        setup.stage.kind == StageKind::before || setup.stage.kind == StageKind::baseline;
+    if (before ? setup.date > day : setup.date < day) {
+      notes.error("T33", *rows[i].first_row,
+                  fmt::format("set-up {} is dated {}, {} the shots of {}", shown(setup.name),
+                              setup.date, before ? "after" : "before", day),
+                  {"check the date under  setups:  in the record, and that of its day"});
+    }
     if (labels.control_expected) check_both_panels(setup, rows[i], labels, notes);
     if (setup.stage.kind == StageKind::later && setup.date == day) {
       notes.warning(

@@ -62,6 +62,7 @@ std::vector<Trial> read_trials(const TableSource& source, Diagnostics& notes) {
     trial.frames = read_frames(sheet, row, notes);
     if (const auto mps = sheet.value(row, "speed", ball_speed, notes)) {
       trial.speed = Speed::from_si(*mps);
+      trial.step = Speed::from_si(sheet.typed_step(row, "speed").value_or(0.0));
     }
     trial.hit = read_hit(sheet, row, notes);
     trials.push_back(std::move(trial));

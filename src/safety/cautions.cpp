@@ -324,7 +324,7 @@ constexpr std::array cautions{
                 "gloves. Meltwater from the ice counts as wet.",
         .trigger = "cold open-circuit voltage of 30 V or more, or not known",
         .source = "panel makers' pages; UL 1703, IEC 61201 (wet), IEC 60364-4-41 414.4.5",
-        .read_at = "easymanua.ls (solitek manual, p. 8); solarexpert.com/PVwarning.html; "
+        .read_at = "a panel maker's manual, p. 8; solarexpert.com/PVwarning.html; "
                    "mail-archive.com, emc-pstc",
         .status = ReadStatus::read,
         .status_note = "30 V read in makers' pages, standards as quoted; IEC 60364 from memory",
@@ -338,7 +338,7 @@ constexpr std::array cautions{
                 "and dark.",
         .trigger = "glass, sheet or laminate broken",
         .source = "two panel makers' manuals",
-        .read_at = "DMEGC manual, p. 3 (mirror); easymanua.ls (solitek manual, p. 7)",
+        .read_at = "two panel makers' manuals, p. 3 and p. 7",
         .status = ReadStatus::read,
         .status_note = "gloves, goggles and shoes are common practice",
     },
@@ -350,7 +350,7 @@ constexpr std::array cautions{
                 "leads. Disconnect everything before the shots.",
         .trigger = "every test of a panel",
         .source = "a safety adviser's article; a panel maker's manual, p. 7",
-        .read_at = "ehsdailyadvisor.blr.com, 2022/07; easymanua.ls (solitek manual, p. 7)",
+        .read_at = "ehsdailyadvisor.blr.com, 2022/07; a panel maker's manual, p. 7",
         .status = ReadStatus::read,
     },
     Caution{

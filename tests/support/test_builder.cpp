@@ -33,6 +33,7 @@ void add_shots(Test& t, std::size_t index) {
     shot.place = p;
     shot.landing = Landing::in;
     shot.out = Time::from_si(5.0);
+    shot.angle = Angle{};
     shot.mass = plan.target.mass;
     shot.diameters = {plan.target.diameter};
     shot.speed = plan.target.speed;

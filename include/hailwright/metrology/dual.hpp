@@ -74,6 +74,10 @@ constexpr Dual<N> operator*(double a, const Dual<N>& b) {
   return b * a;
 }
 template <std::size_t N>
+constexpr Dual<N> operator-(double a, const Dual<N>& b) {
+  return a + b * -1.0;
+}
+template <std::size_t N>
 constexpr Dual<N> operator/(const Dual<N>& a, double b) {
   return a * (1.0 / b);
 }

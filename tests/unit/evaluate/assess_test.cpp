@@ -245,3 +245,49 @@ TEST_CASE("a repeat on a place is no second trial") {
 TEST_CASE("every judgement carries cautions") {
   CHECK_FALSE(Judgement{TestBuilder()}.a.cautions.empty());
 }
+
+// Found by review: a stage that left the power open separated the series after it.
+TEST_CASE("a stage that was not within separates nothing") {
+  const Judgement j{TestBuilder().second_series().stage_after(0, 0.05).loss(0.12)};
+  CHECK(j.word(0) == Word::undecided);
+  CHECK(j.word(1) == Word::damaged);
+  CHECK(j.a.verdicts[1].power_covers.first == 0);
+}
+
+// Found by review: with `after large` and `after` both read, a loss seen in the second was ignored.
+TEST_CASE("two stages at one point: the one that shows damage answers") {
+  const Judgement j{TestBuilder().second_series().stage_after(1, 0.0).loss(0.12)};
+  CHECK(j.word(1) == Word::damaged);
+}
+
+// Found by review: balls of a later series thrown before the only look were left out.
+TEST_CASE("harder balls thrown before the only look may have done it") {
+  TestBuilder b;
+  b.second_series();
+  std::erase_if(b.test.record.looks, [](const Look& l) { return !l.start && l.after == 0; });
+  b.look(1, {seen("broken back", "place 4")});
+  const Judgement j{b};
+  CHECK(j.a.verdicts[0].damage_by == DamageBy::perhaps_harder);
+  CHECK(j.a.verdicts[1].damage_by == DamageBy::at_grade);
+}
+
+// Found by review: "damaged" without a single hit.
+TEST_CASE("a loss or a defect without a hit is no damage by hail") {
+  TestBuilder b;
+  b.loss(0.12).look(0, {seen("broken front", "left")});
+  for (Shot& s : b.test.record.shots)
+    s.landing = Landing::miss;
+  const Judgement j{b};
+  CHECK(j.word() == Word::not_reached);
+  CHECK(j.has(Reason::nothing_struck));
+}
+
+// Found by review: a crack of unknown share at the start is not known to be new later.
+TEST_CASE("a crack that was there in unknown size is not known to be new") {
+  TestBuilder b;
+  b.test.record.looks[0].saw = {seen("cell crack", "cell 3")};
+  Finding later = seen("cell crack", "cell 3");
+  later.share = percent(15);
+  b.look(0, {later});
+  CHECK(Judgement{b}.word() == Word::undecided);
+}

@@ -275,3 +275,54 @@ TEST_CASE("power: smallest loss shown has a range where the scatter was observed
   CHECK(p.smallest_shown_range->first < p.smallest_shown);
   CHECK(p.smallest_shown_range->second > p.smallest_shown);
 }
+
+// Found by review: stated scatter for one step of three was enough.
+TEST_CASE("power: stated set-up scatter must cover every step or the whole") {
+  TestBuilder b;
+  b.setups(1, 1);
+  b.test.protocol.measure.readings_independent = "triggered anew each time";
+  b.test.protocol.measure.setup_scatter = {{{}, "aim", std::nullopt, percent(0.05)}};
+  const PowerResult p = judged(b);
+  CHECK(p.obstacle == PowerObstacle::part_not_stated);
+  CHECK(p.obstacle_subject == "mount");
+  b.test.protocol.measure.setup_scatter = {{{}, "remounting", std::nullopt, percent(0.3)}};
+  CHECK(judged(b).estimated());
+}
+
+// Found by review: baseline set-ups counted as repeats though nobody said what they redid.
+TEST_CASE("power: baseline set-ups need to say what they redid, too") {
+  TestBuilder b;
+  b.test.protocol.measure.redone.reset();
+  Test t = b.setups(1, 1).build();
+  for (int k = 0; k < 6; ++k) {
+    Setup s = t.record.setups[0];
+    s.stage = {StageKind::baseline, 0};
+    t.record.setups.push_back(s);
+    const std::size_t n = t.record.readings.size();
+    for (std::size_t i = 0; i < n; ++i) {
+      if (t.record.readings[i].setup != 0) continue;
+      Reading copy = t.record.readings[i];
+      copy.setup = t.record.setups.size() - 1;
+      t.record.readings.push_back(copy);
+    }
+  }
+  Assumptions a;
+  CHECK(judge_power(t, after, a).obstacle == PowerObstacle::redone_not_stated);
+}
+
+// Found by review: a full battery in a later, dated stage made the main result undecided.
+TEST_CASE("power: a battery that was full at another stage does not concern this one") {
+  TestBuilder b;
+  b.test.protocol.measure.maximum_power = MaximumPower::tracker_settled;
+  Test t = b.build();
+  for (Setup& s : t.record.setups)
+    s.battery = percent(50);
+  Setup later = t.record.setups[0];
+  later.stage = {StageKind::later, 0};
+  later.battery = percent(95);
+  t.record.setups.push_back(later);
+  Assumptions a;
+  const PowerResult p = judge_power(t, after, a);
+  CHECK(p.decides);
+  CHECK_FALSE(has(p, PowerRemark::battery_not_stated));
+}

@@ -1,0 +1,135 @@
+#include "report/sentences.hpp"
+
+#include <algorithm>
+#include <set>
+
+#include "support/catch.hpp"
+#include "support/test_builder.hpp"
+
+using namespace hailwright;
+using hailwright::testing::seen;
+using hailwright::testing::TestBuilder;
+
+namespace {
+
+struct Said {
+  explicit Said(const TestBuilder& builder) : test(builder.build()), a(assess(test)) {}
+  Test test;
+  Assessment a;
+  [[nodiscard]] std::string head() const { return headline(test, a); }
+  [[nodiscard]] std::string reasons(std::size_t series = 0) const {
+    std::string all;
+    for (const SeriesReason& r : a.verdicts.at(series).reasons) {
+      all += reason_sentence(r, a.verdicts[series], test, a) + "\n";
+    }
+    return all;
+  }
+};
+
+}  // namespace
+
+TEST_CASE("sentences: shares, levels and chances") {
+  CHECK(percent_text(percent(5.25)) == "5.2 %");
+  CHECK(limit_text(percent(2.5)) == "2.5 %");
+  CHECK(limit_text(percent(5)) == "5 %");
+  CHECK(level_text(0.025) == "95 %");
+  CHECK(level_text(0.001) == "99.8 %");
+  CHECK(chance_text(percent(90)) == "9 times in 10");
+  CHECK(chance_text(percent(95)) == "95 times in 100");
+  CHECK(probability_text(1e-9) == "less than 0.1 %");
+  CHECK(probability_text(0.9999) == "more than 99.9 %");
+  CHECK(probability_text(0.25) == "25.0 %");
+}
+
+TEST_CASE("sentences: withstood names the nominal figures and what could have been missed") {
+  const Said s{TestBuilder()};
+  CHECK(s.head() == "This panel withstood hail struck at the nominal IEC 61215 25 mm figures.");
+  CHECK_THAT(s.reasons(), Contains("would have shown 9 times in 10"));
+  CHECK_THAT(s.reasons(), Contains("cracks can open later"));
+}
+
+TEST_CASE("sentences: a real loss within the limit goes with the word") {
+  const Said s{TestBuilder().loss(0.02)};
+  CHECK_THAT(s.head(), Contains("with a measured loss of power of 2.0 %"));
+  CHECK_THAT(s.reasons(), Contains("would have shown"));
+}
+
+TEST_CASE("sentences: looks alone") {
+  TestBuilder b;
+  b.test.protocol.decide.judges_power = false;
+  CHECK_THAT(Said{b}.head(), Contains("as to visible damage; power not judged"));
+}
+
+TEST_CASE("sentences: damage says which series and how the hits stood to the grade") {
+  const Said alone{TestBuilder().loss(0.12)};
+  CHECK(alone.head() == "This panel was damaged, at IEC 61215 25 mm.");
+  const Said both{TestBuilder().second_series().loss(0.12)};
+  CHECK_THAT(both.head(), Contains("IEC 61215 25 mm and IEC 61215 35 mm together"));
+  CHECK_THAT(both.reasons(), Contains("belongs to them together"));
+  // The first series' grade cannot have been alone: harder balls came before the readings.
+  CHECK(both.a.verdicts[0].damage_by == DamageBy::perhaps_harder);
+  CHECK(both.a.verdicts[1].damage_by == DamageBy::at_grade);
+}
+
+TEST_CASE("sentences: not reached is followed by what was") {
+  TestBuilder b;
+  b.test.record.shots.back().landing = Landing::miss;
+  const Said s{b};
+  CHECK(s.head() == "IEC 61215 25 mm was not reached.");
+  CHECK_THAT(delivered_sentence(s.a.delivery[0], s.a.verdicts[0], s.a),
+             Contains("struck at 2 of 3 places with at least") && Contains("no damage shown"));
+  for (Shot& shot : b.test.record.shots)
+    shot.landing = Landing::miss;
+  const Said none{b};
+  CHECK(delivered_sentence(none.a.delivery[0], none.a.verdicts[0], none.a) ==
+        "nothing struck the panel");
+}
+
+TEST_CASE("sentences: a drop without a hit is not the hail's") {
+  TestBuilder b;
+  b.loss(0.12);
+  for (Shot& shot : b.test.record.shots)
+    shot.landing = Landing::miss;
+  const Said s{b};
+  CHECK(s.a.verdicts[0].word == Word::not_reached);
+  CHECK_THAT(s.reasons(), Contains("nothing struck the panel"));
+}
+
+TEST_CASE("sentences: undecided names what is open") {
+  CHECK_THAT(Said{TestBuilder().loss(0.05)}.reasons(), Contains("stays open"));
+  CHECK_THAT(Said{TestBuilder().loss(-0.06)}.reasons(), Contains("Hail adds no power"));
+  CHECK_THAT(Said{TestBuilder().setups(1, 1)}.reasons(), Contains("Three or more a stage"));
+  CHECK_THAT(Said{TestBuilder().setups(2, 2)}.reasons(), Contains("2 degrees of freedom"));
+  CHECK_THAT(Said{TestBuilder().no_looks_after()}.reasons(), Contains("nobody looked after"));
+  CHECK(Said{TestBuilder().loss(0.05)}.head() == "This panel cannot be judged at IEC 61215 25 mm.");
+}
+
+TEST_CASE("sentences: every obstacle, doubt, damage and remark has words of its own") {
+  std::set<std::string> all;
+  for (int i = 1; i <= static_cast<int>(PowerObstacle::no_control_pair); ++i) {
+    CHECK(all.insert(obstacle_sentence(static_cast<PowerObstacle>(i), "aim")).second);
+  }
+  for (int i = 1; i <= static_cast<int>(StrengthDoubt::diameter_off); ++i) {
+    CHECK(all.insert(doubt_text(static_cast<StrengthDoubt>(i))).second);
+  }
+  for (int i = 0; i <= static_cast<int>(DamageBy::below_grade); ++i) {
+    CHECK(all.insert(damage_sentence(static_cast<DamageBy>(i))).second);
+  }
+  for (int i = 0; i <= static_cast<int>(PowerRemark::stated_smaller_than_observed); ++i) {
+    const PowerNote note{static_cast<PowerRemark>(i), {0.5, 0.25, 0.75}, "set-up", {}};
+    CAPTURE(i);
+    CHECK(all.insert(note_sentence(note)).second);
+  }
+}
+
+TEST_CASE("sentences: stages and coverage") {
+  const Test t = TestBuilder().second_series().build();
+  CHECK(stage_text({StageKind::after_series, 1}, t) == "after large");
+  CHECK(stage_text({StageKind::later, 0}, t) == "later");
+  CHECK(coverage_text({0, 1}, t) == "small and large together");
+  CHECK(coverage_text({1, 1}, t) == "large");
+}
+
+TEST_CASE("sentences: the last line claims nothing") {
+  CHECK_THAT(std::string(closing_sentence()), Contains("not a certification test"));
+}
