@@ -27,6 +27,11 @@ PanelThermal panel_thermal(const Test& test, Role role) {
   if (stated) {
     t.cell_above_back = stated->value;
     t.cell_above_back_u = stated->standard_u();
+    // A value alone says nothing of its error: the width of the default holds.
+    if (stated->size.si() == 0.0) {
+      t.cell_above_back_u = defaults::cell_above_back_within.si() / std::sqrt(3.0);
+      t.cell_above_back_assumed = true;
+    }
   } else {
     t.cell_above_back = defaults::cell_above_back;
     t.cell_above_back_u = defaults::cell_above_back_within.si() / std::sqrt(3.0);

@@ -237,7 +237,7 @@ void check_setups(const std::vector<Setup>& setups, const std::vector<SetupRows>
     }
     const bool before =
         setup.stage.kind == StageKind::before || setup.stage.kind == StageKind::baseline;
-    if (before ? setup.date > day : setup.date < day) {
+    if (!setup.date.empty() && (before ? setup.date > day : setup.date < day)) {
       notes.error("T33", *rows[i].first_row,
                   fmt::format("set-up {} is dated {}, {} the shots of {}", shown(setup.name),
                               setup.date, before ? "after" : "before", day),

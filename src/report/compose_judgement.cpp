@@ -208,9 +208,10 @@ private:
                                     [&](const NewFinding& n) { return n.finding == &f; });
     std::string standing = record_starts(look) ? "there from the start" : "seen before";
     if (found != a_.new_findings.end()) {
-      standing = found->major       ? "new, a major defect"
-                 : found->undecided ? "new, share of the cell not stated"
-                                    : "new, not a major defect";
+      const std::string since = looked_at_start() ? "new, " : "whether it is new is not known; ";
+      standing = found->major       ? since + "a major defect"
+                 : found->undecided ? "it cannot be told whether it is a new major defect"
+                                    : since + "not a major defect";
     }
     return fmt::format("{} ({}; {})", f.kind->word, f.where, standing);
   }

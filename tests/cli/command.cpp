@@ -22,8 +22,8 @@ std::string slurp(const std::string& path) {
 
 }  // namespace
 
-Finished hailwright(const std::string& arguments, const std::string& folder,
-                    const std::string& environment) {
+Finished run_hailwright(const std::string& arguments, const std::string& folder,
+                        const std::string& environment) {
   const ScratchFolder scratch;
   const std::string where = folder.empty() ? HAILWRIGHT_SOURCE_DIR : folder;
   const std::string command = "cd '" + where + "' && env " + environment + " timeout 60 '" +

@@ -13,8 +13,8 @@ struct Finished {
 
 /// Runs `hailwright ARGUMENTS` with a shell from a folder; a hang ends after 60 s with code 124.
 /// @param environment  such as "NO_COLOR=1"
-Finished hailwright(const std::string& arguments, const std::string& folder = {},
-                    const std::string& environment = {});
+Finished run_hailwright(const std::string& arguments, const std::string& folder = {},
+                        const std::string& environment = {});
 
 /// A file of the source tree.
 std::string source_file(const std::string& path_in_tree);

@@ -60,8 +60,12 @@ TEST_CASE("model: obstacles are named") {
             .obstacle == PowerObstacle::no_reading_after);
   CHECK(build_power_model(TestBuilder().setups(1, 1).build(), q, ScatterSource::observed, a)
             .obstacle == PowerObstacle::no_replication);
-  CHECK(build_power_model(TestBuilder().setups(1, 1).rounds(1).build(), q, ScatterSource::stated, a)
-            .obstacle == PowerObstacle::one_reading);
+  TestBuilder one_reading;
+  one_reading.setups(1, 1).rounds(1);
+  one_reading.test.protocol.measure.setup_scatter = {
+      {{}, "remounting", std::nullopt, percent(0.3)}};
+  CHECK(build_power_model(one_reading.build(), q, ScatterSource::stated, a).obstacle ==
+        PowerObstacle::one_reading);
   Test none = TestBuilder().build();
   none.record.readings.clear();
   CHECK(build_power_model(none, q, ScatterSource::observed, a).obstacle ==

@@ -207,8 +207,10 @@ TEST_CASE("table readings: set-ups of one stage less than five minutes apart") {
   CHECK(Read(two_setups("13:14"), alone(), {second}).notes.empty());
 
   second.redone.reset();
-  second.date = "2026-06-15";
+  second.date = "2026-06-13";
   CHECK(Read(two_setups("13:14"), alone(), {second}).notes.empty());
+  second.date = "2026-06-15";  // before the shots, and dated after them
+  CHECK(Read(two_setups("13:14"), alone(), {second}).only_note().code == "T33");
 }
 
 TEST_CASE("table readings: set-ups of two stages may follow each other quickly") {

@@ -1,5 +1,6 @@
 #include "hailwright/report/compose.hpp"
 
+#include <regex>
 #include <variant>
 
 #include "hailwright/report/render.hpp"
@@ -16,6 +17,11 @@ std::string screen(const TestBuilder& builder) {
   const Test test = builder.build();
   const Assessment a = assess(test);
   return render_console(compose_judgement({{&test, &a}}, SourceSet()), {});
+}
+
+/// The words without the line breaks of the screen.
+std::string words(const TestBuilder& builder) {
+  return std::regex_replace(screen(builder), std::regex("\\s+"), " ");
 }
 
 }  // namespace
@@ -51,11 +57,11 @@ TEST_CASE("judgement: misses, broken balls, skips, deviations and incidents stay
 }
 
 TEST_CASE("judgement: a thing seen is given with its standing") {
-  CHECK_THAT(screen(TestBuilder().look(0, {seen("scuff", "place 1")})),
+  CHECK_THAT(words(TestBuilder().look(0, {seen("scuff", "place 1")})),
              Contains("scuff (place 1; new, not a major defect)"));
-  CHECK_THAT(screen(TestBuilder().look(0, {seen("broken front", "left")})),
+  CHECK_THAT(words(TestBuilder().look(0, {seen("broken front", "left")})),
              Contains("new, a major defect"));
-  CHECK_THAT(screen(TestBuilder().no_look_at_start().look(0, {seen("broken front", "left")})),
+  CHECK_THAT(words(TestBuilder().no_look_at_start().look(0, {seen("broken front", "left")})),
              Contains("whether it is new is not known"));
 }
 
@@ -63,7 +69,7 @@ TEST_CASE("judgement: hits at an angle say so") {
   TestBuilder b;
   for (Shot& s : b.test.record.shots)
     s.angle = Angle::from_si(0.3);
-  CHECK_THAT(screen(b), Contains("17 deg from straight on"));
+  CHECK_THAT(words(b), Contains("17 deg from straight on"));
 }
 
 TEST_CASE("judgement: two records are two parts with one list of cautions") {

@@ -202,8 +202,8 @@ TEST_CASE("labels cannot control the terminal") {
   const std::string screen = render_console(document, {120, false});
   CHECK(screen == shown + "\n\n" + shown + "\n  " + shown + "\n\n  " + shown + "  " + shown +
                       "\n\n  " + shown + "\n  " + shown + "\n  ---------------\n  " + shown +
-                      "\n\n  - " + shown + "\n\n  " + shown + "\n    " + shown + "\n    (" + shown +
-                      ") source: " + shown + "\n\na?]0;t??31m?b  c\n");
+                      "\n\n  - " + shown + "\n\n  " + shown + " (" + shown + ")\n    " + shown +
+                      "\n\na?]0;t??31m?b  c\n");
   const std::string coloured = render_console(document, {120, true});
   CHECK(without_escapes(coloured) == screen);
 }

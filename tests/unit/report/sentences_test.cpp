@@ -29,7 +29,7 @@ struct Said {
 }  // namespace
 
 TEST_CASE("sentences: shares, levels and chances") {
-  CHECK(percent_text(percent(5.25)) == "5.2 %");
+  CHECK(percent_text(percent(5.24)) == "5.2 %");
   CHECK(limit_text(percent(2.5)) == "2.5 %");
   CHECK(limit_text(percent(5)) == "5 %");
   CHECK(level_text(0.025) == "95 %");
