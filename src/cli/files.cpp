@@ -5,7 +5,6 @@
 #include <unistd.h>
 
 #include <cerrno>
-#include <cstring>
 #include <system_error>
 
 namespace hailwright::cli {
@@ -41,6 +40,7 @@ std::string system_words(int error) {
 
 Loaded load_file(const std::string& path, std::size_t largest) {
   // Not waiting for a pipe's other end: what it is can be asked first.
+  // NOLINTNEXTLINE(cppcoreguidelines-pro-type-vararg): there is no other call for it
   const Descriptor file(open(path.c_str(), O_RDONLY | O_NONBLOCK | O_CLOEXEC));
   if (file.get() < 0) {
     const int error = errno;

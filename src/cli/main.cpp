@@ -1,5 +1,5 @@
-#include <cstdio>
 #include <exception>
+#include <iostream>
 
 #include "cli/app.hpp"
 #include "cli/exit_codes.hpp"
@@ -8,10 +8,8 @@ int main(int argc, char** argv) {
   try {
     return hailwright::cli::run(argc, argv);
   } catch (const std::exception& bug) {
-    std::fprintf(stderr,
-                 "hailwright: this is our mistake, not yours: %s\n"
-                 "Please report it with the command and the files.\n",
-                 bug.what());
+    std::cerr << "hailwright: this is our mistake, not yours: " << bug.what()
+              << "\nPlease report it with the command and the files.\n";
     return hailwright::cli::exit_bug;
   }
 }

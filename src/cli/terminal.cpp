@@ -7,8 +7,9 @@
 #include <charconv>
 #include <cstdio>
 #include <cstdlib>
-#include <cstring>
+#include <iostream>
 #include <string_view>
+#include <system_error>
 
 #include "cli/exit_codes.hpp"
 
@@ -23,6 +24,7 @@ bool set_and_not_empty(const char* name) {
 
 int terminal_width() {
   winsize size{};
+  // NOLINTNEXTLINE(cppcoreguidelines-pro-type-vararg): there is no other call for it
   if (ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 0) return size.ws_col;
   return 80;
 }
@@ -43,13 +45,13 @@ int write_output(const std::string& text) {
   const bool written =
       std::fwrite(text.data(), 1, text.size(), stdout) == text.size() && std::fflush(stdout) == 0;
   if (written) return exit_done;
-  std::fprintf(stderr, "hailwright: the output could not be written: %s\n",
-               std::strerror(errno));  // NOLINT(concurrency-mt-unsafe): one thread
+  write_messages("hailwright: the output could not be written: " +
+                 std::generic_category().message(errno) + "\n");
   return exit_output;
 }
 
 void write_messages(const std::string& text) {
-  std::fwrite(text.data(), 1, text.size(), stderr);
+  std::cerr << text << std::flush;
 }
 
 }  // namespace hailwright::cli

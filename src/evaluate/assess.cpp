@@ -244,7 +244,7 @@ bool begins_with_one_of(const std::string& id, std::string_view words) {
 void weigh_assumptions(Assessment& a, const Assumptions& assumptions) {
   for (const DefaultId id : assumptions.used()) {
     const std::string_view prefix = default_row(id).budget;
-    AssumedEffect effect{id, std::nullopt};
+    AssumedEffect effect{id, std::nullopt, assumptions.on_energy(id)};
     for (const PowerResult& p : a.power) {
       if (prefix.empty() || !p.estimated()) continue;
       double variance = 0.0;

@@ -1,5 +1,6 @@
 #include "hailwright/evaluate/defaults.hpp"
 
+#include <algorithm>
 #include <array>
 
 #include "hailwright/core/contract.hpp"
@@ -110,24 +111,37 @@ std::span<const DefaultRow> default_rows() {
   return rows;
 }
 
-const DefaultRow& default_row(DefaultId id) {
-  for (const DefaultRow& row : rows) {
-    if (row.id == id) return row;
+namespace {
+
+std::size_t index_of(DefaultId id) {
+  for (std::size_t i = 0; i < rows.size(); ++i) {
+    if (rows.at(i).id == id) return i;
   }
   fail_contract("a default without a row");
 }
 
+}  // namespace
+
+const DefaultRow& default_row(DefaultId id) {
+  return rows.at(index_of(id));
+}
+
 void Assumptions::use(DefaultId id) {
-  for (std::size_t i = 0; i < rows.size(); ++i) {
-    if (rows.at(i).id == id) used_[i] = true;
-  }
+  used_[index_of(id)] = true;
+}
+
+void Assumptions::use(DefaultId id, Ratio on_energy) {
+  use(id);
+  auto& kept = on_energy_[index_of(id)];
+  kept = kept ? std::max(*kept, on_energy) : on_energy;
 }
 
 bool Assumptions::uses(DefaultId id) const {
-  for (std::size_t i = 0; i < rows.size(); ++i) {
-    if (rows.at(i).id == id) return used_[i];
-  }
-  return false;
+  return used_[index_of(id)];
+}
+
+std::optional<Ratio> Assumptions::on_energy(DefaultId id) const {
+  return on_energy_[index_of(id)];
 }
 
 std::vector<DefaultId> Assumptions::used() const {

@@ -68,15 +68,12 @@ ShotQuantity ShotStrength::weighed(Mass mass, int weighings, Mass total) {
   Stated<Mass> error;
   error.relative = defaults::scales_gain;
   error.digits = defaults::scales_digits;
-  if (scales.error) {
-    error = *scales.error;
-  } else {
-    assumptions_.use(DefaultId::scales_accuracy);
-  }
+  if (scales.error) error = *scales.error;
   const Mass step = error.digits > 0.0 ? scales_step() : Mass{};
   ShotQuantity q;
   q.value = mass.si();
   q.shared_u = std::hypot(error.relative_u(), error.absolute_u(step).si() * weighings / total.si());
+  if (!scales.error) assumptions_.use(DefaultId::scales_accuracy, Ratio::from_si(q.shared_u));
   return q;
 }
 
@@ -112,7 +109,7 @@ std::optional<ShotQuantity> ShotStrength::weighed_kind(const Shot& shot) {
     unit = std::max(*sample_sd(singles) / mean_mass.si(), step);
     q.own_dof = static_cast<double>(singles.size()) - 1.0;
   } else {
-    assumptions_.use(DefaultId::unit_mass);
+    assumptions_.use(DefaultId::unit_mass, Ratio::from_si(unit));
   }
   q.own_u = unit;
   q.shared_u = std::hypot(q.shared_u, unit / std::sqrt(static_cast<double>(count)));
@@ -124,7 +121,6 @@ std::optional<ShotQuantity> ShotStrength::mass_at_freezer(const Shot& shot) {
   if (auto kind = weighed_kind(shot)) return kind;
   const auto d = diameter(shot);
   if (!d) return std::nullopt;
-  assumptions_.use(DefaultId::density);
   Length u = Length::from_si(rectangular(defaults::calipers.si()));
   const Tool<Length>& calipers = test_.protocol.tools.calipers;
   if (calipers.error) {
@@ -132,10 +128,11 @@ std::optional<ShotQuantity> ShotStrength::mass_at_freezer(const Shot& shot) {
         std::hypot(calipers.error->relative_u() * d->si(),
                    calipers.error->absolute_u(calipers.step.value_or(Length::from_si(1e-4))).si()));
   } else {
-    assumptions_.use(DefaultId::calipers_accuracy);
+    assumptions_.use(DefaultId::calipers_accuracy, Ratio::from_si(3.0 * u.si() / d->si()));
   }
   const Estimate<Density> density{defaults::density,
                                   Density::from_si(rectangular(defaults::density_within.si()))};
+  assumptions_.use(DefaultId::density, Ratio::from_si(density.relative_u()));
   const Estimate<Mass> m = mass_of_sphere({*d, u}, density);
   ShotQuantity q;
   q.value = m.value.si();
@@ -159,12 +156,12 @@ std::optional<ShotQuantity> ShotStrength::mass(const Shot& shot) {
   } else {
     assumptions_.use(DefaultId::air_temperature);
   }
-  assumptions_.use(DefaultId::melting);
   // Between nothing (a ball still colder than 0 degC) and the most: the middle, rectangular.
   const Length d = diameter(shot).value_or(test_.protocol.series[shot.series].target.diameter);
   const double most = largest_melt(out, d, air).si();
   q->value *= 1.0 - 0.5 * most;
   q->own_u = std::hypot(q->own_u, rectangular(0.5 * most));
+  assumptions_.use(DefaultId::melting, Ratio::from_si(rectangular(0.5 * most)));
   return q;
 }
 
@@ -206,27 +203,25 @@ std::optional<TrialSpeeds> ShotStrength::trials(const std::string& setting) {
 double ShotStrength::shared_speed_u(Speed speed) {
   const SpeedMethod& m = test_.protocol.speed;
   double u2 = 0.0;
+  const auto add = [&](double u, bool assumed, DefaultId id) {
+    u2 += u * u;
+    if (assumed) assumptions_.use(id, Ratio::from_si(2.0 * u));
+  };
   if (m.video && m.length) {
     double length = rectangular(defaults::video_length.si()) / m.length->si();
     if (m.length_error) {
       length = std::hypot(m.length_error->relative_u(),
-                          m.length_error->absolute_u(Length::from_si(0.001)).si() / m.length->si());
-    } else {
-      assumptions_.use(DefaultId::video_length);
+                          m.length_error->absolute_u(Length{}).si() / m.length->si());
     }
-    if (!m.parallax) assumptions_.use(DefaultId::parallax);
-    if (!m.rate) assumptions_.use(DefaultId::frame_rate);
-    const double parallax = rectangular(m.parallax.value_or(defaults::parallax).si());
-    const double rate = rectangular(m.rate.value_or(defaults::frame_rate).si());
-    u2 = length * length + parallax * parallax + rate * rate;
+    add(length, !m.length_error, DefaultId::video_length);
+    add(rectangular(m.parallax.value_or(defaults::parallax).si()), !m.parallax,
+        DefaultId::parallax);
+    add(rectangular(m.rate.value_or(defaults::frame_rate).si()), !m.rate, DefaultId::frame_rate);
   } else if (m.error) {
-    const double relative = m.error->relative_u();
-    const double absolute = m.error->absolute_u(Speed{}).si() / speed.si();
-    u2 = relative * relative + absolute * absolute;
+    u2 = std::pow(m.error->relative_u(), 2) +
+         std::pow(m.error->absolute_u(Speed{}).si() / speed.si(), 2);
   } else {
-    assumptions_.use(DefaultId::speed_accuracy);
-    const double accuracy = rectangular(defaults::speed_accuracy.si());
-    u2 = accuracy * accuracy;
+    add(rectangular(defaults::speed_accuracy.si()), true, DefaultId::speed_accuracy);
   }
   return std::sqrt(u2);
 }
@@ -248,8 +243,8 @@ std::optional<ShotQuantity> ShotStrength::speed_measured(const Shot& shot) {
     q.supports_grade = pooled->supports_grade();
     q.trials = pooled->n;
     const auto drift = m.drift;
-    if (!drift) assumptions_.use(DefaultId::launcher_drift);
     q.shared_u = rectangular(drift.value_or(defaults::launcher_drift).si());
+    if (!drift) assumptions_.use(DefaultId::launcher_drift, Ratio::from_si(2.0 * q.shared_u));
   }
   q.shared_u = std::hypot(q.shared_u, shared_speed_u(Speed::from_si(q.value)));
   return q;
@@ -263,22 +258,27 @@ Slowing ShotStrength::slowing(Mass mass, Length diameter) {
     near = *m.to_panel;
     far = *m.to_panel;
   } else {
-    assumptions_.use(DefaultId::distance_to_panel);
     // The stretch ends at the panel at best, and begins at the launcher at worst.
     constexpr Length unknown_launch_distance = Length::from_si(5.0);
     const Length launch = test_.protocol.launch.distance.value_or(near + unknown_launch_distance);
     far = std::max(near, launch - near);
   }
-  assumptions_.use(DefaultId::drag);
-  Density air = defaults::air_density;
-  Density within = defaults::air_density_within;
-  if (test_.record.air_density) {
-    air = *test_.record.air_density;
-    within = Density{};
-  } else {
-    assumptions_.use(DefaultId::air_density);
-  }
-  return slowing_to_panel(0.5 * (near + far), 0.5 * (far - near), mass, diameter, air, within);
+  const Length middle = 0.5 * (near + far);
+  const auto& stated_air = test_.record.air_density;
+  const Density air = stated_air.value_or(defaults::air_density);
+  const Density within = stated_air ? Density{} : defaults::air_density_within;
+  const double by_drag =
+      slowing_to_panel(middle, Length{}, mass, diameter, air, Density{}).relative_u;
+  const double by_air = slowing_to_panel(middle, Length{}, mass, diameter, air, within).relative_u;
+  const Slowing all = slowing_to_panel(middle, 0.5 * (far - near), mass, diameter, air, within);
+  // On the energy twice; each part is what it adds in squares to those before it.
+  const auto part = [](double with, double without) {
+    return Ratio::from_si(2.0 * std::sqrt(std::max(0.0, with * with - without * without)));
+  };
+  assumptions_.use(DefaultId::drag, part(by_drag, 0.0));
+  if (!stated_air) assumptions_.use(DefaultId::air_density, part(by_air, by_drag));
+  if (!m.to_panel) assumptions_.use(DefaultId::distance_to_panel, part(all.relative_u, by_air));
+  return all;
 }
 
 /// Grades are struck straight on: what counts is the speed along the normal of the panel.
@@ -287,14 +287,15 @@ void ShotStrength::add_angle(const Shot& shot, ShotQuantity& speed) {
     speed.value *= std::cos(shot.angle->si());
     return;
   }
-  assumptions_.use(DefaultId::hit_angle);
   // Rectangular in the angle from 0 to a: the mean of its cosine is sin a / a, the mean of the
   // squared cosine is 1/2 + sin 2a / 4a.
   const double a = defaults::hit_angle_deg * std::numbers::pi / 180.0;
   const double mean_cosine = std::sin(a) / a;
   const double variance = 0.5 + std::sin(2.0 * a) / (4.0 * a) - mean_cosine * mean_cosine;
   speed.value *= mean_cosine;
-  speed.own_u = std::hypot(speed.own_u, std::sqrt(variance) / mean_cosine);
+  const double u = std::sqrt(variance) / mean_cosine;
+  speed.own_u = std::hypot(speed.own_u, u);
+  assumptions_.use(DefaultId::hit_angle, Ratio::from_si(2.0 * u));
 }
 
 std::optional<ShotQuantity> ShotStrength::speed(const Shot& shot) {

@@ -111,7 +111,7 @@ void read_ice(const Entry& entry, Protocol& protocol, Diagnostics& notes) {
   protocol.ice_weighed = map.text("weigh");
 }
 
-/// Keeps the answers as text: the safety gate knows which of them it needs.
+/// Keeps the answers as text; what they must say is not the reader's business.
 SafetyAnswers read_safety(const Entry& entry, Diagnostics& notes) {
   const MapReader map(entry.value, safety_keys, entry.key_span, notes);
   SafetyAnswers answers;
@@ -123,7 +123,7 @@ SafetyAnswers read_safety(const Entry& entry, Diagnostics& notes) {
       notes.error("K05", given->value.span,
                   fmt::format("'{}' must be {}, found {}", block, name(NodeKind::map),
                               name(given->value.kind)),
-                  {"`hailwright plan` prints the keys that it needs, ready to paste"});
+                  {"write it as in  launcher: {released_by: a cord from the side}"});
       continue;
     }
     for (const Entry& answer : given->value.entries) {

@@ -326,7 +326,7 @@ std::optional<Node> read_yaml(std::uint32_t file, const std::string& text, Diagn
   std::optional<Node> root = builder.take_root();
   if (!root) {
     notes.error("Y05", {file, 0, 0, 0}, "the file is empty",
-                {"write one with `hailwright start`, or compare with the format page"});
+                {"the format pages in docs have one to begin from"});
   }
   return root;
 }

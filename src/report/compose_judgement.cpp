@@ -243,7 +243,7 @@ private:
   void assumed() {
     if (a_.assumed.empty()) return;
     heading("Assumed for you");
-    Table table{"", {{"what"}, {"taken"}, {"adds to u", Align::right}, {"write instead"}}, {}};
+    Bullets list;
     std::vector<AssumedEffect> sorted = a_.assumed;
     std::stable_sort(sorted.begin(), sorted.end(), [](const auto& x, const auto& y) {
       return x.on_loss.value_or(PercentagePoints::of(-1.0)) >
@@ -251,14 +251,19 @@ private:
     });
     for (const AssumedEffect& e : sorted) {
       const DefaultRow& row = default_row(e.id);
-      table.rows.push_back({std::string(row.what), std::string(row.taken),
-                            e.on_loss ? fixed(e.on_loss->points(), 2) + " points" : "-",
-                            row.replace.empty() ? "-" : std::string(row.replace)});
+      std::string adds;
+      if (e.on_loss) {
+        adds = fmt::format("; adds {} points to u of the loss", fixed(e.on_loss->points(), 2));
+      } else if (e.on_energy) {
+        adds = fmt::format("; adds {} to u of an energy", percent_text(*e.on_energy));
+      }
+      list.items.push_back(plain(
+          fmt::format("{}: {}{}. Write instead: {}", row.what, row.taken, adds, row.replace)));
     }
-    out_.blocks.push_back(std::move(table));
+    out_.blocks.push_back(std::move(list));
     out_.blocks.push_back(Paragraph{plain(
-        "Points are percentage points of the loss, standard uncertainty. A dash: it bears on the "
-        "shots, where it is part of the bounds above, or on how the answer is read.")});
+        "u is the standard uncertainty, points are percentage points. Where nothing is added, "
+        "the value decides how an answer is read.")});
   }
 
   void as_it_was_done() {
@@ -287,7 +292,7 @@ private:
                         or_unstated(r.disclosure->panel_goes))});
     }
     if (r.planned.empty())
-      list("plan", {"no plan line kept, so nothing shows that the rules were set before the test"});
+      list("plan", {"nothing was kept that shows that the rules were set before the test"});
     if (facts.items.empty()) return;
     heading("As it was done");
     out_.blocks.push_back(std::move(facts));

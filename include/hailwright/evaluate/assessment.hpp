@@ -86,8 +86,9 @@ struct HitEvidence {
 
 /// What one default adds to the answers.
 struct AssumedEffect {
-  DefaultId id;
+  DefaultId id{};
   std::optional<PercentagePoints> on_loss;  ///< standard uncertainty it brings to the loss
+  std::optional<Ratio> on_energy;           ///< and to the energy of a shot, as a share
 };
 
 /// Everything that `judge` knows of one record. Renderers add nothing to it.

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <span>
 #include <string>
 #include <string_view>
@@ -108,11 +109,17 @@ inline constexpr Density air_density_within = Density::from_si(0.1);
 class Assumptions {
 public:
   void use(DefaultId id);
+  /// The same for one that bears on the shots, with the standard uncertainty that it brings to the
+  /// energy of a shot, as a share; the largest over the shots is kept.
+  void use(DefaultId id, Ratio on_energy);
   [[nodiscard]] bool uses(DefaultId id) const;
   [[nodiscard]] std::vector<DefaultId> used() const;
+  [[nodiscard]] std::optional<Ratio> on_energy(DefaultId id) const;
 
 private:
   std::vector<bool> used_ = std::vector<bool>(default_rows().size(), false);
+  std::vector<std::optional<Ratio>> on_energy_ =
+      std::vector<std::optional<Ratio>>(default_rows().size());
 };
 
 }  // namespace hailwright

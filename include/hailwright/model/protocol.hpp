@@ -152,7 +152,7 @@ struct MeasurementPlan {
 
 struct SafetyAnswers {
   SourceSpan origin;
-  /// Block, then key, then the text given. The gate (issue "Test design") reads them.
+  /// Block, then key, then the text given. The reader does not judge them.
   std::map<std::string, std::map<std::string, std::string>> blocks;
 };
 

@@ -128,7 +128,7 @@ struct Disclosure {
 struct Record {
   SourceSpan origin;
   std::string title;        ///< printed as the heading; the struck panel's name unless given
-  std::string planned;      ///< the line that `plan` printed; empty when there was no plan
+  std::string planned;      ///< what shows that the rules were set before; empty when nothing does
   std::string panel_label;  ///< in the `panel` column of the tables
   std::string control_label;
   Panel panel;

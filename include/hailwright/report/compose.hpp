@@ -15,8 +15,8 @@ namespace hailwright {
 
 /// A judged test for the writers.
 struct Judged {
-  const Test* test;
-  const Assessment* assessment;
+  const Test* test = nullptr;
+  const Assessment* assessment = nullptr;
 };
 
 /// The verdict on one or more records: the words first, then what was delivered, what changed, what
@@ -47,7 +47,7 @@ struct ShotQuestion {
 
 /// A shot beside one published grade.
 struct GradeShare {
-  const Grade* grade;
+  const Grade* grade = nullptr;
   Estimate<Ratio> share;  ///< of the grade's energy
 };
 
