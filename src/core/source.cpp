@@ -17,21 +17,21 @@ std::uint32_t SourceSet::add(std::string name, std::string text) {
   return static_cast<std::uint32_t>(files_.size());
 }
 
-const SourceSet::File& SourceSet::file(std::uint32_t number) const {
-  expects(number >= 1 && number <= files_.size(), "a file number that was never given out");
-  return files_[number - 1];
+const SourceSet::File& SourceSet::at(std::uint32_t file) const {
+  expects(file >= 1 && file <= files_.size(), "a file number that was never given out");
+  return files_[file - 1];
 }
 
-const std::string& SourceSet::name(std::uint32_t number) const {
-  return file(number).name;
+const std::string& SourceSet::name(std::uint32_t file) const {
+  return at(file).name;
 }
 
-const std::string& SourceSet::text(std::uint32_t number) const {
-  return file(number).text;
+const std::string& SourceSet::text(std::uint32_t file) const {
+  return at(file).text;
 }
 
-std::string_view SourceSet::line(std::uint32_t number, int line) const {
-  const File& f = file(number);
+std::string_view SourceSet::line(std::uint32_t file, int line) const {
+  const File& f = at(file);
   if (line < 1 || static_cast<std::size_t>(line) > f.starts.size()) return {};
   const std::size_t begin = f.starts[static_cast<std::size_t>(line) - 1];
   std::size_t end = f.text.find('\n', begin);

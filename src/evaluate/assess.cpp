@@ -116,13 +116,15 @@ private:
   void add(Reason reason, std::string subject = {}, SourceSpan where = {}) {
     v_.reasons.push_back({reason, std::move(subject), where});
   }
-  const PowerResult* power() const { return v_.power ? &a_.power[*v_.power] : nullptr; }
-  bool seen_in_its_look() const {
+  [[nodiscard]] const PowerResult* power() const {
+    return v_.power ? &a_.power[*v_.power] : nullptr;
+  }
+  [[nodiscard]] bool seen_in_its_look() const {
     return std::any_of(a_.new_findings.begin(), a_.new_findings.end(), [&](const NewFinding& f) {
       return f.look == *v_.look && (f.major || f.undecided);
     });
   }
-  bool looked_before() const { return look_at_start(test_.record).has_value(); }
+  [[nodiscard]] bool looked_before() const { return look_at_start(test_.record).has_value(); }
 
   /// Line 1: a new major defect, absent before and seen after, or power beyond the limit. Without a
   /// single hit on the panel up to then it was not the hail.
@@ -150,21 +152,19 @@ private:
     return damaged;
   }
 
-  bool any_hit(std::size_t last) const {
+  [[nodiscard]] bool any_hit(std::size_t last) const {
     return std::any_of(a_.delivery.begin(), a_.delivery.end(),
                        [last](const SeriesDelivery& d) { return d.series <= last && d.hits > 0; });
   }
-  bool power_is_beyond() const {
+  [[nodiscard]] bool power_is_beyond() const {
     return v_.power_claimed && power() != nullptr && power()->is_beyond();
   }
 
   /// A stage before the series this one answers for was beyond the limit already.
-  bool beyond_before() const {
-    for (std::size_t i = 0; i < a_.power.size(); ++i) {
-      const std::size_t last = last_series_before(a_.power[i].stage, test_.protocol.series.size());
-      if (last < v_.series && a_.power[i].is_beyond()) return true;
-    }
-    return false;
+  [[nodiscard]] bool beyond_before() const {
+    return std::any_of(a_.power.begin(), a_.power.end(), [&](const PowerResult& p) {
+      return last_series_before(p.stage, test_.protocol.series.size()) < v_.series && p.is_beyond();
+    });
   }
 
   bool line_not_reached() {
@@ -205,7 +205,7 @@ private:
     }
   }
 
-  bool damaged_earlier() const {
+  [[nodiscard]] bool damaged_earlier() const {
     return std::any_of(a_.verdicts.begin(), a_.verdicts.end(), [&](const SeriesVerdict& v) {
       return v.word == Word::damaged && v.series < v_.series;
     });

@@ -13,10 +13,8 @@ namespace hailwright {
 
 template <class Q>
 Estimate<Q> combined(const ShotQuantity& s) {
-  const double parts[] = {s.shared_u, s.own_u};
-  const double dof[] = {std::numeric_limits<double>::infinity(), s.own_dof};
-  return {Q::from_si(s.value), Q::from_si(s.value * std::hypot(s.shared_u, s.own_u)),
-          welch_satterthwaite(parts, dof)};
+  const Combined u = combine(Combined{s.shared_u}, Combined{s.own_u, s.own_dof});
+  return {Q::from_si(s.value), Q::from_si(s.value * u.standard_u), u.degrees_of_freedom};
 }
 
 template Estimate<Mass> combined<Mass>(const ShotQuantity&);
@@ -167,7 +165,11 @@ std::optional<double> joint_probability(const SeriesDelivery& d, const Target& t
   return sum / draws;
 }
 
-void summarise_places(SeriesDelivery& d) {
+/// Gives each hit to its place, in the order thrown.
+void fill_places(SeriesDelivery& d) {
+  const auto bound = [](const ShotResult& s) {
+    return s.energy ? lower_bound(*s.energy, confidence).si() : 0.0;
+  };
   for (std::size_t i = 0; i < d.shots.size(); ++i) {
     ShotResult& r = d.shots[i];
     if (!r.on_panel || !r.place) continue;
@@ -176,11 +178,11 @@ void summarise_places(SeriesDelivery& d) {
     ++place.hits;
     place.struck = place.struck || r.sides.not_weaker;
     if (!r.repeat && r.sides.not_weaker) ++d.places_struck_first;
-    const auto bound = [&](const ShotResult& s) {
-      return s.energy ? lower_bound(*s.energy, confidence).si() : 0.0;
-    };
     if (!place.best || bound(r) > bound(d.shots[*place.best])) place.best = i;
   }
+}
+
+void summarise_places(SeriesDelivery& d) {
   for (const PlaceResult& place : d.places) {
     if (place.hits == 0) continue;
     ++d.places_hit;
@@ -252,6 +254,7 @@ std::vector<SeriesDelivery> judge_delivery(const Test& test, Assumptions& assump
       d.trial_speed_at_panel =
           d.trials->mean * strength.slowing(plan.target.mass, plan.target.diameter).remaining.si();
     }
+    fill_places(d);
     summarise_places(d);
     d.joint_probability = joint_probability(d, plan.target);
     all.push_back(std::move(d));

@@ -105,7 +105,7 @@ public:
   /// control's when the control alone is looked at. Returns a step that nobody stated.
   std::optional<std::string> unit_links(std::vector<PowerModel::Link>& out) {
     links_.clear();
-    const auto missing = setup_components();
+    auto missing = setup_components();
     day();
     stage();
     out.insert(out.end(), links_.begin(), links_.end());
@@ -116,17 +116,19 @@ private:
   void link(ErrorSlot slot, const BudgetInput& input) {
     if (input.standard_u > 0.0) links_.push_back({slot, input_of(model_, input)});
   }
-  bool after_the_shots() const {
+  [[nodiscard]] bool after_the_shots() const {
     return stage_.kind != StageKind::before && stage_.kind != StageKind::baseline;
   }
   /// Earlier and later stage of this question.
-  std::string stage_suffix() const { return stage_ == plan_.question.to ? "/after" : "/before"; }
+  [[nodiscard]] std::string stage_suffix() const {
+    return stage_ == plan_.question.to ? "/after" : "/before";
+  }
   static std::string role_suffix(Role role) {
     return role == Role::struck ? "/struck" : "/control";
   }
 
   template <class Q>
-  const Tool<Q>& tool(Tool<Q> Tools::*member, std::string& changed) const {
+  [[nodiscard]] const Tool<Q>& tool(Tool<Q> Tools::*member, std::string& changed) const {
     const auto& other = plan_.test.record.tools_after;
     if (after_the_shots() && other && ((*other).*member).origin.line != 0) {
       changed = "/other";
@@ -231,7 +233,7 @@ private:
                 each_setup ? Scope::setup : Scope::stage, probe_u(t)));
   }
 
-  bool was_redone(Redone part) const {
+  [[nodiscard]] bool was_redone(Redone part) const {
     // A single set-up a stage redoes everything between the stages by being another set-up.
     if (!plan_.redone) return true;
     return std::find(plan_.redone->begin(), plan_.redone->end(), part) != plan_.redone->end();
@@ -271,7 +273,9 @@ private:
     return std::nullopt;
   }
 
-  bool against_control() const { return plan_.question.of == PowerQuestion::Of::both; }
+  [[nodiscard]] bool against_control() const {
+    return plan_.question.of == PowerQuestion::Of::both;
+  }
 
   void day() {
     if (plan_.unit_is_day) return;

@@ -13,8 +13,8 @@ namespace hailwright {
 struct InputPlan {
   const Test& test;
   const PowerQuestion& question;
-  ScatterSource source;
-  bool unit_is_day;
+  ScatterSource source = ScatterSource::observed;
+  bool unit_is_day = false;
   /// Steps that every set-up redid; nothing when unknown.
   std::optional<std::vector<Redone>> redone;
   /// Steps of the displays where the protocol gives none: the finest ones typed.

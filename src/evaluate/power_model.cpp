@@ -112,7 +112,7 @@ bool add_reading_scatter(PowerModel& model, const StageBlocks& blocks,
     for (std::size_t i = 0; i < setups.size(); ++i) {
       const UnitSetup& s = setups[i];
       if (!s.reading_sd) return false;
-      const double n = static_cast<double>(s.values.size());
+      const auto n = static_cast<double>(s.values.size());
       const double effective = effective_readings(s.values, independent);
       model.scatter.push_back(
           {{"readings/" + s.name, "scatter of the readings in a set-up", Scope::reading,

@@ -12,7 +12,6 @@ namespace hailwright {
 
 namespace {
 
-constexpr double infinite = std::numeric_limits<double>::infinity();
 /// Single balls needed before their own scatter replaces the stated one (as for trials, M13).
 constexpr std::size_t enough_singles = 5;
 

@@ -15,7 +15,7 @@ public:
       : test_(test), assumptions_(assumptions) {}
 
   /// Mean diameter of the ball thrown: its own, or that of its kind.
-  std::optional<Length> diameter(const Shot& shot) const;
+  [[nodiscard]] std::optional<Length> diameter(const Shot& shot) const;
   /// Mass at the impact.
   std::optional<ShotQuantity> mass(const Shot& shot);
   /// Speed at the panel.
@@ -26,18 +26,19 @@ public:
   Slowing slowing(Mass mass, Length diameter);
 
 private:
-  std::vector<const BallKind*> balls_of(const Shot& shot) const;
+  [[nodiscard]] std::vector<const BallKind*> balls_of(const Shot& shot) const;
   std::optional<ShotQuantity> mass_at_freezer(const Shot& shot);
   /// @param weighings  so many readings of the scales
   /// @param total      gave this mass together
   ShotQuantity weighed(Mass mass, int weighings, Mass total);
   std::optional<ShotQuantity> weighed_kind(const Shot& shot);
-  bool is_the_very_ball(const Shot& shot, const std::vector<const BallKind*>& balls) const;
+  [[nodiscard]] bool is_the_very_ball(const Shot& shot,
+                                      const std::vector<const BallKind*>& balls) const;
   Mass scales_step();
   std::optional<ShotQuantity> speed_measured(const Shot& shot);
   double shared_speed_u(Speed speed);
   void add_angle(const Shot& shot, ShotQuantity& speed);
-  std::optional<Speed> trial_speed(const Trial& trial) const;
+  [[nodiscard]] std::optional<Speed> trial_speed(const Trial& trial) const;
 
   const Test& test_;
   Assumptions& assumptions_;

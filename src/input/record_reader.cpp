@@ -151,7 +151,7 @@ private:
     record().control.emplace();
     read_panel_file(control, *record().control);
     record().control_same_model = control.flag("same_model").value_or(false);
-    record().control_label = control.find("label") ? control.text("label") : "control";
+    record().control_label = control.find("label") != nullptr ? control.text("label") : "control";
     if (const Entry* label = control.find("label")) labels_.control_origin = label->value.span;
     if (protocol_.measure_fine && !compares_control()) {
       notes_

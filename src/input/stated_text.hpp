@@ -13,7 +13,7 @@ namespace hailwright::input {
 
 /// What a statement about an error may be made of. An amount in the unit of the reading always.
 struct StatedForm {
-  Measure measure;
+  Measure measure = Measure::ratio;
   bool percent = true;  ///< of the reading; has no meaning for a temperature
   bool digits = true;   ///< of a display whose step is known
 };

@@ -50,8 +50,8 @@ std::vector<Shot> read_shots(const TableSource& source, const Protocol& protocol
 
 /// Reads the readings of this record's panels. Adds the set-ups found to `setups` (those listed in
 /// the record are already there, in order), dated `day`.
-/// A skipped reading that lacks one of power, irradiance and temperature is not `measured`: there is
-/// nothing to compute with. Every other reading has all three.
+/// A skipped reading that lacks one of power, irradiance and temperature is not `measured`: there
+/// is nothing to compute with. Every other reading has all three.
 std::vector<Reading> read_readings(const TableSource& source, const Protocol& protocol,
                                    const TableLabels& labels, const std::string& day,
                                    std::vector<Setup>& setups, Diagnostics& notes);

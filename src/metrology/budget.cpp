@@ -1,6 +1,7 @@
 #include "hailwright/metrology/budget.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "hailwright/core/contract.hpp"
@@ -44,6 +45,12 @@ Combined combine(std::span<const BudgetRow> rows) {
 
 Combined combine(std::span<const BudgetRow> rows, Evaluation only) {
   return combine_if(rows, [only](const BudgetRow& r) { return r.input.evaluation == only; });
+}
+
+Combined combine(Combined a, Combined b) {
+  const std::array parts{a.standard_u, b.standard_u};
+  const std::array dof{a.degrees_of_freedom, b.degrees_of_freedom};
+  return {std::hypot(a.standard_u, b.standard_u), welch_satterthwaite(parts, dof)};
 }
 
 std::vector<BudgetLine> summarise(std::span<const BudgetRow> rows) {

@@ -21,20 +21,19 @@ Estimate<Mass> mass_of_sphere(const Estimate<Length>& diameter, const Estimate<D
   expects(diameter.value.si() > 0.0 && density.value.si() > 0.0, "mass_of_sphere: positive");
   const double d = diameter.value.si();
   const double mass_kg = density.value.si() * std::numbers::pi / 6.0 * d * d * d;
-  const double parts[] = {3.0 * diameter.relative_u(), density.relative_u()};
-  const double dof[] = {diameter.degrees_of_freedom, density.degrees_of_freedom};
-  return {Mass::from_si(mass_kg), Mass::from_si(mass_kg * std::hypot(parts[0], parts[1])),
-          welch_satterthwaite(parts, dof)};
+  const Combined u = combine(Combined{3.0 * diameter.relative_u(), diameter.degrees_of_freedom},
+                             Combined{density.relative_u(), density.degrees_of_freedom});
+  return {Mass::from_si(mass_kg), Mass::from_si(mass_kg * u.standard_u), u.degrees_of_freedom};
 }
 
 Estimate<Density> implied_density(const Estimate<Mass>& mass, const Estimate<Length>& diameter) {
   expects(diameter.value.si() > 0.0 && mass.value.si() > 0.0, "implied_density: positive");
   const double d = diameter.value.si();
   const double density = 6.0 * mass.value.si() / (std::numbers::pi * d * d * d);
-  const double parts[] = {mass.relative_u(), 3.0 * diameter.relative_u()};
-  const double dof[] = {mass.degrees_of_freedom, diameter.degrees_of_freedom};
-  return {Density::from_si(density), Density::from_si(density * std::hypot(parts[0], parts[1])),
-          welch_satterthwaite(parts, dof)};
+  const Combined u = combine(Combined{mass.relative_u(), mass.degrees_of_freedom},
+                             Combined{3.0 * diameter.relative_u(), diameter.degrees_of_freedom});
+  return {Density::from_si(density), Density::from_si(density * u.standard_u),
+          u.degrees_of_freedom};
 }
 
 bool believable_ice(Density density) {

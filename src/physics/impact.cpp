@@ -16,10 +16,9 @@ template <class Q>
 Estimate<Q> product(double value, const Estimate<Mass>& mass, const Estimate<Speed>& speed,
                     double power) {
   expects(mass.value.si() > 0.0 && speed.value.si() > 0.0, "an impact needs mass and speed");
-  const double parts[] = {mass.relative_u(), power * speed.relative_u()};
-  const double dof[] = {mass.degrees_of_freedom, speed.degrees_of_freedom};
-  return {Q::from_si(value), Q::from_si(value * std::hypot(parts[0], parts[1])),
-          welch_satterthwaite(parts, dof)};
+  const Combined u = combine(Combined{mass.relative_u(), mass.degrees_of_freedom},
+                             Combined{power * speed.relative_u(), speed.degrees_of_freedom});
+  return {Q::from_si(value), Q::from_si(value * u.standard_u), u.degrees_of_freedom};
 }
 
 }  // namespace

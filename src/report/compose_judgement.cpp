@@ -65,7 +65,7 @@ private:
   }
 
   /// " (looks.yaml, line 12)" where a file is known.
-  std::string place(const SourceSpan& where) const {
+  [[nodiscard]] std::string place(const SourceSpan& where) const {
     if (where.file == 0 || where.line == 0) return {};
     return fmt::format(" ({}, line {})", sources_.name(where.file), where.line);
   }
@@ -82,7 +82,7 @@ private:
     out_.blocks.push_back(std::move(facts));
   }
 
-  std::vector<std::string> delivery_lines(const SeriesDelivery& d) const {
+  [[nodiscard]] std::vector<std::string> delivery_lines(const SeriesDelivery& d) const {
     const Target& target = test_.protocol.series[d.series].target;
     std::vector<std::string> lines;
     lines.push_back(
@@ -184,7 +184,7 @@ private:
     out_.blocks.push_back(std::move(facts));
   }
 
-  std::vector<std::string> look_lines() const {
+  [[nodiscard]] std::vector<std::string> look_lines() const {
     std::vector<std::string> lines;
     const Record& record = test_.record;
     if (record.looks.empty()) return {"nobody looked"};
@@ -203,7 +203,7 @@ private:
     return lines;
   }
 
-  std::string finding_text(const Finding& f, std::size_t look) const {
+  [[nodiscard]] std::string finding_text(const Finding& f, std::size_t look) const {
     const auto found = std::find_if(a_.new_findings.begin(), a_.new_findings.end(),
                                     [&](const NewFinding& n) { return n.finding == &f; });
     std::string standing = record_starts(look) ? "there from the start" : "seen before";
@@ -216,12 +216,14 @@ private:
     return fmt::format("{} ({}; {})", f.kind->word, f.where, standing);
   }
 
-  bool looked_at_start() const {
+  [[nodiscard]] bool looked_at_start() const {
     return std::any_of(test_.record.looks.begin(), test_.record.looks.end(),
                        [](const Look& l) { return l.start; });
   }
 
-  bool record_starts(std::size_t look) const { return test_.record.looks[look].start; }
+  [[nodiscard]] bool record_starts(std::size_t look) const {
+    return test_.record.looks[look].start;
+  }
 
   void seen() {
     Facts facts;

@@ -36,7 +36,7 @@ private:
     std::string text;
     std::vector<std::size_t> starts;
   };
-  [[nodiscard]] const File& file(std::uint32_t number) const;
+  [[nodiscard]] const File& at(std::uint32_t file) const;
   std::deque<File> files_;  // a file keeps its place, so views into it stay good
 };
 

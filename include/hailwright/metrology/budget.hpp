@@ -58,6 +58,10 @@ std::vector<BudgetLine> summarise(std::span<const BudgetRow> rows);
 double welch_satterthwaite(std::span<const double> contributions,
                            std::span<const double> degrees_of_freedom);
 
+/// Two independent contributions together: root of the sum of squares, effective degrees of
+/// freedom.
+Combined combine(Combined a, Combined b);
+
 /// Standard uncertainty from sensitivities, standard uncertainties and a correlation matrix given
 /// row by row (JCGM 100:2008, eq. 16). All sizes n, n and n*n.
 double propagate_correlated(std::span<const double> sensitivities, std::span<const double> u,
