@@ -41,10 +41,9 @@ public:
   std::optional<Node> take_root() { return std::exchange(root_, std::nullopt); }
   [[nodiscard]] bool quote_left_open() const { return quote_left_open_; }
   [[nodiscard]] std::optional<std::size_t> open_bracket() const {
-    for (auto frame = open_.rbegin(); frame != open_.rend(); ++frame) {
-      if (frame->flow) return frame->offset;
-    }
-    return std::nullopt;
+    const auto frame =
+        std::find_if(open_.rbegin(), open_.rend(), [](const Frame& f) { return f.flow; });
+    return frame == open_.rend() ? std::nullopt : std::optional(frame->offset);
   }
 
   void OnDocumentStart(const YAML::Mark& mark) override {
@@ -67,7 +66,7 @@ public:
     place(broken(offset(mark)));
   }
 
-  void OnAlias(const YAML::Mark& mark, YAML::anchor_t) override {
+  void OnAlias(const YAML::Mark& mark, YAML::anchor_t /*anchor*/) override {
     const std::size_t at = offset(mark);
     error("Y09", places_.at(at, token_size(at)), "aliases (*name) are not read",
           "write the value out here, or put the text in quotes");

@@ -10,7 +10,7 @@ namespace hailwright {
 
 double mean(std::span<const double> values) {
   expects(!values.empty(), "mean of no value");
-  const double n = static_cast<double>(values.size());
+  const auto n = static_cast<double>(values.size());
   const double first = std::accumulate(values.begin(), values.end(), 0.0) / n;
   // A second pass takes out what the first sum lost to rounding.
   double rest = 0.0;
@@ -28,7 +28,7 @@ std::optional<double> sample_sd(std::span<const double> values) {
     squares += (v - m) * (v - m);
     sum += v - m;
   }
-  const double n = static_cast<double>(values.size());
+  const auto n = static_cast<double>(values.size());
   return std::sqrt((squares - sum * sum / n) / (n - 1.0));
 }
 

@@ -116,8 +116,8 @@ private:
     return fixed(whole, 0) + " %";
   }
 
-  void add_energy_lines(const SeriesDelivery& d, const Target& target,
-                        std::vector<std::string>& lines) const {
+  static void add_energy_lines(const SeriesDelivery& d, const Target& target,
+                               std::vector<std::string>& lines) {
     if (!d.at_least) return;
     const Energy nominal = kinetic_energy({target.mass}, {target.speed}).value;
     const double t = d.tolerance.si();
