@@ -48,7 +48,7 @@ private:
       const SeriesPlan& plan = test_.protocol.series[v.series];
       Fact fact{plan.name, {}};
       fact.lines.push_back({{std::string(word_text(v.word)), word_tone(v.word)},
-                            {fmt::format(" ({})", plan.target.label), Tone::plain}});
+                            {fmt::format(" ({})", target_text(plan.target)), Tone::plain}});
       if (v.word == Word::not_reached) {
         fact.lines.push_back(plain(delivered_sentence(a_.delivery[v.series], v, a_)));
       }

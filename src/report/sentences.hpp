@@ -5,14 +5,18 @@
 
 #include "hailwright/evaluate/assessment.hpp"
 #include "hailwright/report/document.hpp"
+#include "report/power_sentences.hpp"
 
-// Every sentence of a judgement stands in sentences.cpp, so that what may be said and what may not
-// (MEASUREMENT M18) is decided in one place.
+// Every sentence of a judgement stands in sentences.cpp and power_sentences.cpp, so that what may
+// be said and what may not (MEASUREMENT M18) is decided in one place.
 
 namespace hailwright {
 
 std::string_view word_text(Word word);
 Tone word_tone(Word word);
+
+/// A target as it is named in sentences: with the mark of figures that nobody read.
+std::string target_text(const Target& target);
 
 /// One line that says what became of the panel, series by series.
 std::string headline(const Test& test, const Assessment& assessment);
@@ -30,16 +34,6 @@ std::string damage_sentence(DamageBy by);
 
 /// Why a hit does not count as at least at the grade.
 std::string doubt_text(StrengthDoubt doubt);
-
-/// Why there is no comparison of power, with the mend.
-std::string obstacle_sentence(PowerObstacle obstacle, const std::string& subject);
-
-/// What speaks for or against a comparison of power.
-std::string note_sentence(const PowerNote& note);
-
-/// The two questions about the power and their answers.
-std::string real_answer(const PowerResult& power);
-std::string beyond_answer(const PowerResult& power);
 
 /// Which series one stage or one look answers for: "small and large together".
 std::string coverage_text(const Coverage& coverage, const Test& test);

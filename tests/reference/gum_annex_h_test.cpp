@@ -30,7 +30,7 @@ BudgetRow row(const char* id, double sensitivity, double u, double dof) {
 
 }  // namespace
 
-// checks gum_h1 (read; exact inputs computed).
+// case gum_h1 (read; exact inputs computed).
 TEST_CASE("H.1 end gauge: contributions, combined uncertainty, degrees of freedom, U99") {
   using D = Dual<6>;
   const std::array<double, 6> best{50000623, 215, 0, -0.1, 11.5e-6, 0};
@@ -56,7 +56,7 @@ TEST_CASE("H.1 end gauge: contributions, combined uncertainty, degrees of freedo
   CHECK_THAT(t_quantile(0.995, 16) * c.standard_u, WithinAbs(93, 1.0));
 }
 
-// checks gum_h1_d_components (read), ws_inf (read), ws_equal4 (read).
+// case gum_h1_d_components (read), ws_inf (read), ws_equal4 (read).
 TEST_CASE("Welch-Satterthwaite") {
   const double u3[] = {5.8, 3.9, 6.7};
   const double nu3[] = {24, 5, 8};
@@ -72,7 +72,7 @@ TEST_CASE("Welch-Satterthwaite") {
   CHECK(std::isinf(welch_satterthwaite(none, many)));
 }
 
-// checks gum_h2 (read; computed digits beside): resistance, reactance and impedance from one set of
+// case gum_h2 (read; computed digits beside): resistance, reactance and impedance from one set of
 // correlated readings.
 TEST_CASE("H.2 simultaneous resistance and reactance, with correlation") {
   const std::vector<double> v{5.007, 4.994, 5.005, 4.990, 4.999};

@@ -49,7 +49,7 @@ double contribution(const PowerResult& p, const std::string& id) {
 
 }  // namespace
 
-// checks design_A; L_C and L_D at alpha 0.025, beta 0.1 as MEASUREMENT M4 prints them.
+// case design_A; L_C and L_D at alpha 0.025, beta 0.1 as MEASUREMENT M4 prints them.
 TEST_CASE("design A: same panel before and after") {
   const PowerResult p = judged("tests/reference/designs/design-a.yaml");
   check(p, {-0.07810243411155504, 0.008624761162130321, 5002.8601437992265, 0.05935937714787787,
@@ -67,7 +67,7 @@ TEST_CASE("design A: same panel before and after") {
              WithinRel(0.0024082631568944635, 1e-6));
 }
 
-// checks design_B.
+// case design_B.
 TEST_CASE("design B: with an unstruck control beside it") {
   const PowerResult p = judged("tests/reference/designs/design-b.yaml");
   check(p, {-0.02753177826086972, 0.003714329714486761, 483.6092432397557, 0.020030235953743425,
@@ -80,7 +80,7 @@ TEST_CASE("design B: with an unstruck control beside it") {
 }
 
 // Why every instrument error is one input: with the shared terms taken as independent between the
-// stages, u of design A would be five times too large (checks u_lam_wrong, 4.33 %).
+// stages, u of design A would be five times too large (case u_lam_wrong, 4.33 %).
 TEST_CASE("design A: shared errors taken as independent inflate u five-fold") {
   const PowerResult p = judged("tests/reference/designs/design-a.yaml");
   double variance = 0.0;

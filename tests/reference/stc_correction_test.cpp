@@ -1,4 +1,4 @@
-// checks stc_correction, computed: P_stc = P (1000/G) / (1 + gamma (Tc - 25)), the inverse of the
+// case stc_correction, computed: P_stc = P (1000/G) / (1 + gamma (Tc - 25)), the inverse of the
 // DC model read in the documentation of an open PV modelling library.
 #include "hailwright/physics/normalised_power.hpp"
 #include "support/catch.hpp"

@@ -107,7 +107,8 @@ TEST_CASE("quantity: sums, multiples and comparisons") {
 }
 
 TEST_CASE("quantity: energy of the 25 mm ball of IEC 61215") {
-  // facts/hail.md, table of IEC 61215 (read): 7.53 g at 23.0 m/s; computed 1/2 m v^2 = 1.9917 J.
+  // Table of IEC 61215 (read at secondary sources): 7.53 g at 23.0 m/s; computed 1/2 m v^2 = 1.9917
+  // J.
   const Energy energy = 0.5 * (7.53_g * 23.0_mps * 23.0_mps);
   CHECK_THAT(energy.si(), WithinAbs(1.9917, 0.00005));
 }

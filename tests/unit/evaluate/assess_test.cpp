@@ -226,7 +226,7 @@ TEST_CASE("one look after two series answers for both together") {
   CHECK(j.a.verdicts[0].look_covers.joint());
 }
 
-// MEASUREMENT M12; the bound is Clopper-Pearson, checks clopper_pearson 0/3.
+// MEASUREMENT M12; the bound is Clopper-Pearson, case clopper_pearson 0/3.
 TEST_CASE("evidence on hits") {
   const Judgement j{TestBuilder()};
   REQUIRE(j.a.evidence.size() == 1);

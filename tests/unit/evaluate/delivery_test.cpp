@@ -223,7 +223,8 @@ TEST_CASE("delivery: the scales' constant error stays whole in a mean of single 
   coarse.absolute = Mass::from_si(0.001);
   b.test.protocol.tools.scales.error = coarse;
   b.test.protocol.tools.scales.step = Mass::from_si(0.001);
-  const ShotQuantity& m = *delivered(b).shots[0].mass;
+  const SeriesDelivery d = delivered(b);
+  const ShotQuantity& m = *d.shots[0].mass;
   CHECK(m.shared_u > 0.001 / std::sqrt(3.0) / 0.008);
   // Five times "8 g" on a scale of 1 g is no agreement to better than its step.
   CHECK(m.own_u >= 0.001 / std::sqrt(12.0) / 0.008);

@@ -62,7 +62,7 @@ TEST_CASE("table balls: separator, decimal mark and order of the columns change 
   CHECK_THAT(b.diameters[0].si(), WithinRel(a.diameters[0].si(), 1e-14));
 }
 
-// Source: facts/hail.md section 9 (read there: a module maker's claim, one type struck twice; the
+// Source (read: a module maker's claim, one type struck twice; the
 // densities are computed there from mass and diameter of a sphere).
 TEST_CASE(
     "table balls: a maker's 34.40 mm, 20.444 g ball is not ice, the 35.10 mm, 20.497 g ball is") {

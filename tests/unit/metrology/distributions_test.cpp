@@ -12,7 +12,7 @@ namespace {
 constexpr double infinite = std::numeric_limits<double>::infinity();
 }
 
-// R 4.2 qt, computed: checks t_quantiles, absolute 1e-6.
+// R 4.2 qt, computed: case t_quantiles, absolute 1e-6.
 TEST_CASE("t quantiles agree with R") {
   struct Row {
     double nu;
@@ -39,7 +39,7 @@ TEST_CASE("normal quantiles of the conformance table") {
   CHECK_THAT(normal_cdf(-normal_quantile(0.95)), WithinAbs(0.05, 1e-15));
 }
 
-// R pt, computed: checks nct_cdf, absolute 1e-9.
+// R pt, computed: case nct_cdf, absolute 1e-9.
 TEST_CASE("non-central t agrees with R") {
   CHECK_THAT(noncentral_t_cdf(2, 10, 1), WithinAbs(0.80761156253, 1e-9));
   CHECK_THAT(noncentral_t_cdf(0, 5, 1), WithinAbs(0.158655253931, 1e-9));
@@ -49,7 +49,7 @@ TEST_CASE("non-central t agrees with R") {
   CHECK_THAT(noncentral_t_cdf(2.5, infinite, 2.5), WithinAbs(0.5, 1e-12));
 }
 
-// Noncentralities computed with two implementations: checks detect_delta_star (alpha 0.05), and the
+// Noncentralities computed with two implementations: case detect_delta_star (alpha 0.05), and the
 // row of MEASUREMENT M4 at alpha 0.025, beta 0.1.
 TEST_CASE("detectable noncentrality") {
   CHECK_THAT(detectable_noncentrality(3, 0.05, 0.1), WithinAbs(3.92820838, 1e-6));
@@ -64,7 +64,7 @@ TEST_CASE("detectable noncentrality") {
   }
 }
 
-// R binom.test and statsmodels, computed: checks clopper_pearson, absolute 1e-8.
+// R binom.test and statsmodels, computed: case clopper_pearson, absolute 1e-8.
 TEST_CASE("exact bounds of a proportion") {
   CHECK_THAT(proportion_upper_bound(0, 11, 0.95), WithinAbs(0.2384041904, 1e-8));
   CHECK_THAT(proportion_upper_bound(0, 5, 0.95), WithinAbs(0.4507197283, 1e-8));

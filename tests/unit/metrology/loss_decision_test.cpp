@@ -57,7 +57,7 @@ TEST_CASE("no absence is ever shown: real is yes or undecided") {
   }
 }
 
-// JCGM 106:2012: checks decision_62_5, decision_30_8, decision_50_10 (computed, normal). They are
+// JCGM 106:2012: case decision_62_5, decision_30_8, decision_50_10 (computed, normal). They are
 // stated in L; ours is made in lambda, so the bounds are moved there.
 TEST_CASE("probability above a limit") {
   const auto above = [](double loss, double u) {

@@ -6,7 +6,7 @@
 
 using namespace hailwright;
 
-// checks spec_to_u (computed) and kpu_spec (read): a meter's "0.5 % + 2 digits" at 96.2 with a last
+// case spec_to_u (computed) and kpu_spec (read): a meter's "0.5 % + 2 digits" at 96.2 with a last
 // digit of 0.1, and "2.5 % + 3 digits" at 32.00.
 TEST_CASE("a maker's figure splits into gain and digits") {
   Stated<Power> spec;

@@ -52,7 +52,7 @@ TEST_CASE("one value has no spread") {
   CHECK_THROWS_AS(mean(std::vector<double>{}), BugError);
 }
 
-// checks neff, computed: n / (1 + 2 sum (1 - k/n) r^k).
+// case neff, computed: n / (1 + 2 sum (1 - k/n) r^k).
 TEST_CASE("effective number of autocorrelated readings") {
   CHECK_THAT(effective_count(12, 0.3), WithinAbs(6.837209, 1e-5));
   CHECK_THAT(effective_count(12, 0.535199668621283), WithinAbs(4.151871, 1e-5));

@@ -8,7 +8,7 @@
 
 using namespace hailwright;
 
-// Published masses at 917 kg/m3, computed: practice_safety section 3.
+// Target masses at 917 kg/m3, computed beforehand and rounded.
 TEST_CASE("mass of a sphere") {
   struct Row {
     double mm, g;
@@ -37,7 +37,7 @@ TEST_CASE("implied density") {
   CHECK(believable_ice(fine.value));
 }
 
-// practice_safety section 3, computed: 60 s in a light wind (h = 25), air 22 K over the ball.
+// Computed beforehand: 60 s in a light wind (h = 25), air 22 K over the ball.
 TEST_CASE("the most that melts in a minute") {
   const auto share = [](double mm) {
     return largest_melt(Time::from_si(60), Length::from_si(mm / 1000),

@@ -47,7 +47,7 @@ TEST_CASE("share of the energy along the normal") {
   CHECK_THROWS_AS(normal_energy_share(Angle::from_si(90 * deg)), BugError);
 }
 
-// practice_safety 1.1, computed: 25 mm carries 4 060 J/m2 of its cross-section.
+// Computed beforehand: 25 mm carries 4 060 J/m2 of its cross-section.
 TEST_CASE("energy over the cross-section") {
   CHECK_THAT(energy_per_cross_section(Energy::from_si(1.9917), Length::from_si(0.025)).si(),
              WithinAbs(4060, 5));

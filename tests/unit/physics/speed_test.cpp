@@ -8,7 +8,7 @@
 
 using namespace hailwright;
 
-// practice_safety 4.1, worked: 240 fps, 2.000 m, 21 frames -> 22.9 m/s.
+// Worked beforehand, computed: 240 fps, 2.000 m, 21 frames -> 22.9 m/s.
 TEST_CASE("speed from video frames") {
   const Speed v = speed_from_frames(21, FrameRate::from_si(240), Length::from_si(2.0));
   CHECK_THAT(v.si(), WithinAbs(22.9, 0.05));
@@ -38,8 +38,8 @@ TEST_CASE("agreement by chance is never taken for precision") {
   CHECK_THROWS_AS(pool_trials(std::vector<Speed>(1, Speed::from_si(24)), 0.01), BugError);
 }
 
-// hail.md 7.3, computed with Cd 0.45 and 1.225 kg/m3: 25 mm loses 3.543 % over 2 m. Here Cd runs
-// over 0.45 to 0.60, so the middle is 0.525: the loss over a length goes with Cd.
+// Table of speed losses, computed beforehand with Cd 0.45 and 1.225 kg/m3: 25 mm loses 3.543 % over
+// 2 m. Here Cd runs over 0.45 to 0.60, so the middle is 0.525: the loss over a length goes with Cd.
 TEST_CASE("slowing on the way to the panel") {
   const double kg = 917.0 * 3.14159265358979 / 6 * std::pow(0.025, 3);
   const auto loss = [&](double metres) {

@@ -122,6 +122,21 @@ TEST_CASE("sentences: every obstacle, doubt, damage and remark has words of its 
   }
 }
 
+TEST_CASE("sentences: a grade whose figures nobody read says so") {
+  Target t;
+  t.label = "free: 30 mm";
+  CHECK(target_text(t) == "free: 30 mm");
+  const auto named = [&](const char* label) {
+    t.label = label;
+    t.grade = find_grade(label);
+    REQUIRE(t.grade != nullptr);
+    return target_text(t);
+  };
+  CHECK(named("IEC 61215 25 mm") == "IEC 61215 25 mm");
+  CHECK(named("ISO 9806 ice 25 mm") == "ISO 9806 ice 25 mm [figures from memory]");
+  CHECK(named("FM 4473 Class 2") == "FM 4473 Class 2 [partly derived]");
+}
+
 TEST_CASE("sentences: stages and coverage") {
   const Test t = TestBuilder().second_series().build();
   CHECK(stage_text({StageKind::after_series, 1}, t) == "after large");

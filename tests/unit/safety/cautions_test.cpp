@@ -193,7 +193,8 @@ TEST_CASE("reading a panel without a launch shows the cautions of the panel only
 TEST_CASE("each threshold of energy decides at its value") {
   struct Row {
     const char* id;
-    double printed_J;  // in facts/hazards; 58 ft-lbf and those of two digits rounded down
+    double printed_J;  // as the list of hazards prints it; 58 ft-lbf and those of two digits
+                       // rounded down
     const char* words;
   };
   const Row row = GENERATE(

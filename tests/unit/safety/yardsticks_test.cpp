@@ -21,7 +21,7 @@ const Yardstick& named(std::string_view name) {
 
 }  // namespace
 
-// The energies beside the printed tests in facts/practice_safety.md, 1.2 and 1.3 (tests read,
+// The energies beside the printed tests of the standards' summaries (tests read,
 // joules computed there). The tolerance is half of the last digit given.
 TEST_CASE("yardsticks carry the energies computed from their printed tests") {
   struct Row {
@@ -81,7 +81,7 @@ TEST_CASE("eyewear is a part of the yardsticks, weakest first") {
                        [](const Yardstick& a, const Yardstick& b) { return a.energy < b.energy; }));
 }
 
-// facts/practice_safety.md, 1.3: 25 mm (2.0 J) beats F and Z87+ spectacles; 35 mm (7.7 J) beats
+// Computed beforehand: 25 mm (2.0 J) beats F and Z87+ spectacles; 35 mm (7.7 J) beats
 // B; 45 mm (20.7 J) beats A [computed].
 TEST_CASE("balls of hail tests against eyewear") {
   REQUIRE(strongest_eyewear_below(2.0_J) != nullptr);
