@@ -44,7 +44,7 @@ Loaded load_file(const std::string& path, std::size_t largest) {
   const Descriptor file(open(path.c_str(), O_RDONLY | O_NONBLOCK | O_CLOEXEC));
   if (file.get() < 0) {
     const int error = errno;
-    if (error == ENOENT) return failed("there is no such file", "check the name and the folder");
+    if (error == ENOENT) return failed("is not there", "check the name and the folder");
     if (error == EACCES) return failed("may not be read", "give yourself permission to read it");
     return failed("cannot be opened: " + system_words(error));
   }

@@ -202,7 +202,7 @@ TEST_CASE("cli: files that are no record end in a located error and 3") {
     CHECK_THAT(f.err, Contains("error:") && Contains(says));
     CHECK(f.err.size() < 65536);
   };
-  refused(folder.path() + "/none.yaml", "no such file");
+  refused(folder.path() + "/none.yaml", "is not there");
   refused(folder.path(), "folder");
   refused(folder.write("empty.yaml", ""), "empty");
   refused(folder.write("binary.yaml", std::string("\x7f"

@@ -10,7 +10,7 @@ namespace hailwright::testing {
 Loader real_files() {
   return [](const std::string& path, std::size_t largest) -> Loaded {
     std::ifstream in(path, std::ios::binary);
-    if (!in) return {std::nullopt, "there is no such file", {}};
+    if (!in) return {std::nullopt, "is not there", {}};
     std::ostringstream text;
     text << in.rdbuf();
     if (text.str().size() > largest) return {std::nullopt, "is too large", {}};
