@@ -14,7 +14,7 @@ namespace hailwright::cli {
 namespace {
 
 constexpr const char* about =
-    "Plans, judges and writes up home hail tests of small photovoltaic panels.\n"
+    "Judges home hail tests of small photovoltaic panels.\n"
     "A home test is no certification. Local law, licensed electricians and accredited\n"
     "laboratories come first.";
 
