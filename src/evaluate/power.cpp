@@ -118,19 +118,13 @@ PowerQuestion question_of(const Test& test, StageId from, StageId to) {
           false};
 }
 
-bool has_skipped(const Test& test, StageId stage) {
-  return std::any_of(
-      test.record.readings.begin(), test.record.readings.end(), [&](const Reading& r) {
-        const StageId s = test.record.setups[r.setup].stage;
-        return !r.skip.empty() && r.measured && (s == stage || s.kind == StageKind::before);
-      });
-}
-
-int count_skipped(const Test& test, StageId stage) {
+/// Skipped readings of the earlier and of this stage, all or only those that have values.
+int count_skipped(const Test& test, StageId stage, bool only_measured) {
   return static_cast<int>(std::count_if(
       test.record.readings.begin(), test.record.readings.end(), [&](const Reading& r) {
         const StageId s = test.record.setups[r.setup].stage;
-        return !r.skip.empty() && (s == stage || s.kind == StageKind::before);
+        return !r.skip.empty() && (r.measured || !only_measured) &&
+               (s == stage || s.kind == StageKind::before);
       }));
 }
 
@@ -281,10 +275,10 @@ PowerResult judge_power(const Test& test, StageId stage, Assumptions& assumption
   result.before = reference_power(test, {StageKind::before, 0});
   result.smallest_shown = smallest_shown_loss(c.all, c.observed, alpha, beta);
   result.smallest_shown_range = shown_range(c, alpha, beta);
-  result.skipped = count_skipped(test, stage);
+  result.skipped = count_skipped(test, stage, false);
   result.days_after_shots = days_after_shots(test, stage);
   result.in_turn = question.of == PowerQuestion::Of::both && test.protocol.measure.meters != 2;
-  if (has_skipped(test, stage)) {
+  if (count_skipped(test, stage, true) > 0) {
     question.keep_skipped = true;
     Assumptions unlisted;
     Choice kept = choose_scatter(test, question, unlisted);
