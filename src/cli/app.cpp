@@ -8,6 +8,9 @@
 
 #include "cli/commands.hpp"
 #include "cli/exit_codes.hpp"
+#include "cli/plan_command.hpp"
+#include "cli/speed_command.hpp"
+#include "cli/start_command.hpp"
 
 namespace hailwright::cli {
 
@@ -20,7 +23,8 @@ constexpr const char* about =
 
 constexpr const char* footer =
     "Exit codes: 0 done, 1 judge --strict and not withstood, 2 wrong command line,\n"
-    "3 errors in the files, 5 output could not be written, 70 our own mistake.";
+    "3 errors in the files, 4 the safety gate stays closed, 5 output could not be\n"
+    "written, 70 our own mistake.";
 
 /// Every option is read as text; quantities go through the one parser of the program, since a
 /// command-line library's own numbers accept nan, octal and hexadecimal.
@@ -33,13 +37,13 @@ void add_format(CLI::App* command, std::string& format, const std::vector<std::s
 void add_grades(CLI::App& app, GradesOptions& o, std::function<int()>& chosen) {
   CLI::App* c = app.add_subcommand("grades", "The published hail-test grades and their sources");
   c->add_option("--scheme", o.scheme, "Only this scheme, such as \"IEC 61215\"");
-  add_format(c, o.format, {"text", "md", "json", "csv"});
+  add_format(c, o.format, {"text", "md", "html", "json", "csv"});
   c->callback([&] { chosen = [&] { return run_grades(o); }; });
 }
 
 void add_sources(CLI::App& app, SourcesOptions& o, std::function<int()>& chosen) {
   CLI::App* c = app.add_subcommand("sources", "Every source that a number rests on");
-  add_format(c, o.format, {"text", "md"});
+  add_format(c, o.format, {"text", "md", "html"});
   c->callback([&] { chosen = [&] { return run_sources(o); }; });
 }
 
@@ -58,15 +62,96 @@ void add_shot(CLI::App& app, ShotOptions& o, std::function<int()>& chosen) {
   add_errors("speed", o.speed);
   c->add_option("--angle", o.angle, "From the normal of the panel, such as 20deg");
   c->add_option("--scheme", o.scheme, "Grades to compare with")->capture_default_str();
-  add_format(c, o.format, {"text", "md", "json"});
+  add_format(c, o.format, {"text", "md", "html", "json"});
   c->callback([&] { chosen = [&] { return run_shot(o); }; });
+}
+
+void add_start(CLI::App& app, StartOptions& o, std::function<int()>& chosen) {
+  CLI::App* c = app.add_subcommand("start", "Writes commented files to begin a test from");
+  c->add_option("DIR", o.folder, "Folder to write into; made when it is not there")->required();
+  c->add_option("--from", o.from,
+                "Kind of test: control-panel (left out), same-panel, one-series or looks-only");
+  c->callback([&] { chosen = [&] { return run_start(o); }; });
+}
+
+void add_plan(CLI::App& app, PlanOptions& o, std::function<int()>& chosen) {
+  CLI::App* c = app.add_subcommand("plan", "The test plan, behind the safety gate");
+  c->add_option("PROTOCOL", o.protocol, "Protocol file")->required();
+  c->add_option("--panel", o.panels, "Panel files")->required();
+  c->add_flag("--estimate-only", o.estimate_only,
+              "Reach, energy, hazards and what the measurement can see; nothing to launch by");
+  c->add_option("--order", o.order, "Order of the shots within a series")
+      ->check(CLI::IsMember({"spread", "random"}))
+      ->capture_default_str();
+  c->add_option("--seed", o.seed, "Of a random order; 1 unless given");
+  c->add_option("-o,--output", o.folder, "Folder to write HTML, Markdown, JSON and pictures into");
+  c->add_flag("--replace", o.replace, "Replace files of these names that are there already");
+  add_format(c, o.format, {"text", "md", "html", "json"});
+  c->callback([&] { chosen = [&] { return run_plan(o); }; });
+}
+
+void add_speed(CLI::App& app, SpeedOptions& o, std::function<int()>& chosen) {
+  CLI::App* c = app.add_subcommand("speed", "How fast a ball was, and how well that is known");
+  const auto add = [c](const char* group, const char* name, std::string& text, const char* help) {
+    c->add_option(name, text, help)->group(group);
+  };
+  const char* video = "Video frames over a length: --frames --video --length";
+  add(video, "--frames", o.frames, "From mark to mark, or from picture to picture: 21, 20.5");
+  add(video, "--video", o.video, "Frames per second, such as 240fps");
+  add(video, "--length", o.length, "From mark to mark, such as 2m");
+  add(video, "--length-accuracy", o.length_accuracy, "Never wrong by more than this: 5mm or 1%");
+  add(video, "--parallax", o.parallax, "The scale lies in the plane of flight within this: 1%");
+  add(video, "--rate-accuracy", o.rate_accuracy, "Of the frame rate: 0.1%");
+  const char* pictures = "Positions in two pictures: --moved --frames --video";
+  add(pictures, "--moved", o.moved, "From picture to picture, such as 800mm");
+  add(pictures, "--position-accuracy", o.position_accuracy, "Of one position: 3mm");
+  add(pictures, "--scale-accuracy", o.scale_accuracy, "Of the picture's scale: 0.5%");
+  const char* camera = "The camera of a video";
+  add(camera, "--exposure", o.exposure, "Of one picture, such as 0.5ms: how long it is blurred");
+  add(camera, "--readout", o.readout, "Time in which a picture is read out row by row: 8ms");
+  add(camera, "--readout-accuracy", o.readout_accuracy, "Of that time: 1ms or 10%");
+  add(camera, "--field", o.field, "What the picture shows in that direction: 1.5m");
+  add(camera, "--flight", o.flight, "along, against or across the read-out");
+  const char* gates = "Two gates: --gates --time";
+  add(gates, "--gates", o.gates, "From gate to gate, such as 300mm");
+  add(gates, "--gates-accuracy", o.gates_accuracy, "Of that: 3mm");
+  add(gates, "--time", o.time, "As finely as it was shown: 13.00ms");
+  add(gates, "--time-accuracy", o.time_accuracy, "Of clock and gates, or of two sounds: 20us");
+  const char* radar = "Radar: --radar";
+  add(radar, "--radar", o.radar, "As shown, such as 51mph");
+  add(radar, "--radar-accuracy", o.radar_accuracy, "Of the meter: 1mph or 2%");
+  add(radar, "--angle", o.angle, "Between beam and flight, such as 10deg");
+  add(radar, "--angle-within", o.angle_within, "Of that angle: 5deg");
+  const char* sounds = "Launch and impact on one track: --between --path "
+                       "--launcher-to-microphone "
+                       "--panel-to-microphone";
+  add(sounds, "--between", o.between, "From sound to sound, such as 150ms");
+  add(sounds, "--launch-sound", o.launch_sound, "On the track, instead of --between");
+  add(sounds, "--impact-sound", o.impact_sound, "On the track, with --launch-sound");
+  add(sounds, "--path", o.path, "Of the ball to the panel, such as 3m");
+  add(sounds, "--path-accuracy", o.path_accuracy, "Of that: 20mm");
+  add(sounds, "--launcher-to-microphone", o.launcher_to_microphone, "Way of the first sound: 1.5m");
+  add(sounds, "--panel-to-microphone", o.panel_to_microphone, "Way of the second sound: 1.5m");
+  add(sounds, "--microphone-accuracy", o.microphone_accuracy, "Of each of the two ways: 50mm");
+  const char* unmeasured = "Not measured";
+  add(unmeasured, "--drop", o.drop, "Height of a fall from rest, as it was");
+  add(unmeasured, "--drop-accuracy", o.drop_accuracy, "Of that: 20mm");
+  add(unmeasured, "--setting", o.setting, "What the launcher's setting is taken to give");
+  const char* ball = "The ball, and the way to the panel";
+  add(ball, "--to-panel", o.to_panel, "From the middle of the base to the panel, such as 1.5m");
+  add(ball, "--diameter", o.diameter, "Of the ball, such as 25mm");
+  add(ball, "--mass", o.mass, "As weighed, such as 7.53g; left out: from the diameter");
+  add(ball, "--altitude", o.altitude, "Of the place over the sea, such as 500m");
+  add(ball, "--air", o.air, "Temperature of the air, such as 20degC");
+  add_format(c, o.format, {"text", "md", "html", "json"});
+  c->callback([&] { chosen = [&] { return run_speed(o); }; });
 }
 
 void add_judge(CLI::App& app, JudgeOptions& o, std::function<int()>& chosen) {
   CLI::App* c = app.add_subcommand("judge", "The verdict on one or more records, with its reasons");
   c->add_option("RECORD", o.records, "Record files")->required();
   c->add_flag("--strict", o.strict, "Exit with 1 unless every series was withstood");
-  add_format(c, o.format, {"text", "md"});
+  add_format(c, o.format, {"text", "md", "html"});
   c->callback([&] { chosen = [&] { return run_judge(o); }; });
 }
 
@@ -87,9 +172,15 @@ int run(int argc, char** argv) {
   GradesOptions grades;
   SourcesOptions sources;
   ShotOptions shot;
+  StartOptions start;
+  PlanOptions plan;
+  SpeedOptions speed;
   JudgeOptions judge;
   CheckOptions check;
   std::function<int()> chosen;
+  add_start(app, start, chosen);
+  add_plan(app, plan, chosen);
+  add_speed(app, speed, chosen);
   add_judge(app, judge, chosen);
   add_check(app, check, chosen);
   add_grades(app, grades, chosen);

@@ -16,6 +16,7 @@ namespace hailwright::cli {
 namespace {
 
 int write_document(const Document& document, const std::string& format) {
+  if (format == "html") return write_output(render_html(document));
   return write_output(format == "md" ? render_markdown(document)
                                      : render_console(document, console_style()));
 }

@@ -29,6 +29,7 @@ constexpr double gravity_mps2 = 9.80665;      // standard acceleration of gravit
 constexpr double pound_force_N = pound_kg * gravity_mps2;
 constexpr double hour_s = 3600.0;
 constexpr double bar_Pa = 1e5;
+constexpr double litre_m3 = 1e-3;                        // 1 dm3
 constexpr double degF_K = 5.0 / 9.0;                     // size of a degree Fahrenheit
 constexpr double zero_degC_K = 273.15;                   // 0 degC
 constexpr double zero_degF_K = 459.67 * degF_K;          // 0 degF; 32 degF is 273.15 K
@@ -53,6 +54,16 @@ constexpr std::array slips{
     Slip{"meters", "m"},
     Slip{"metre", "m"},
     Slip{"metres", "m"},
+    Slip{"litre", "l"},
+    Slip{"litres", "l"},
+    Slip{"liter", "l"},
+    Slip{"liters", "l"},
+    Slip{"millilitre", "ml"},
+    Slip{"milliliter", "ml"},
+    Slip{"cc", "cm3"},
+    Slip{"ccm", "cm3"},
+    Slip{"cm^3", "cm3"},
+    Slip{"m^3", "m3"},
     Slip{"gram", "g"},
     Slip{"grams", "g"},
     Slip{"gr", "g"},
@@ -109,6 +120,10 @@ constexpr std::array slips{
     Slip{"％", "%"},
     Slip{"%/c", "%/K"},
     Slip{"percent/k", "%/K"},
+    Slip{"µs", "us"},
+    Slip{"μs", "us"},
+    Slip{"usec", "us"},
+    Slip{"msec", "ms"},
     Slip{"sec", "s"},
     Slip{"secs", "s"},
     Slip{"second", "s"},
@@ -167,10 +182,10 @@ std::vector<std::string> symbols_of(Measure measure) {
 /// "W" for "kW" where a power is due. The table has no prefixes, and saying "did you mean W"
 /// would leave the number a thousand times wrong.
 const Unit* unit_behind_prefix(std::string_view word, Measure measure) {
-  constexpr std::array<std::string_view, 10> prefixes{"n", "u", "µ", "μ", "m",
-                                                      "c", "h", "k", "M", "G"};
-  constexpr std::array<std::string_view, 13> bases{"m", "g",   "s", "J",  "Wh",  "W",  "V",
-                                                   "A", "ohm", "Ω", "Pa", "bar", "m/s"};
+  constexpr std::array<std::string_view, 11> prefixes{"n", "u", "µ", "μ", "m", "c",
+                                                      "d", "h", "k", "M", "G"};
+  constexpr std::array<std::string_view, 15> bases{"m",   "g", "s",  "J",   "Wh",  "W", "V", "A",
+                                                   "ohm", "Ω", "Pa", "bar", "m/s", "l", "m3"};
   for (const std::string_view prefix : prefixes) {
     if (!word.starts_with(prefix)) continue;
     const std::string_view rest = word.substr(prefix.size());
@@ -241,6 +256,8 @@ std::string_view name(Measure measure) {
   switch (measure) {
   case Measure::length:
     return "a length";
+  case Measure::volume:
+    return "a volume";
   case Measure::mass:
     return "a mass";
   case Measure::density:
@@ -286,6 +303,12 @@ const std::vector<Unit>& units() {
       {"m", Measure::length, 1.0},
       {"in", Measure::length, inch_m},
       {"ft", Measure::length, foot_m},
+      {"l", Measure::volume, litre_m3},
+      {"ml", Measure::volume, 1e-6},
+      {"cm3", Measure::volume, 1e-6},
+      {"cm³", Measure::volume, 1e-6},
+      {"m3", Measure::volume, 1.0},
+      {"m³", Measure::volume, 1.0},
       {"g", Measure::mass, 0.001},
       {"kg", Measure::mass, 1.0},
       {"oz", Measure::mass, ounce_kg},
@@ -294,6 +317,8 @@ const std::vector<Unit>& units() {
       {"g/cm³", Measure::density, 1000.0},
       {"kg/m3", Measure::density, 1.0},
       {"kg/m³", Measure::density, 1.0},
+      {"us", Measure::time, 1e-6},
+      {"ms", Measure::time, 0.001},
       {"s", Measure::time, 1.0},
       {"min", Measure::time, 60.0},
       {"h", Measure::time, hour_s},

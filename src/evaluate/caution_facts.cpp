@@ -53,7 +53,7 @@ CautionFacts caution_facts(const Test& test, const Assessment& a) {
         facts.hottest_panel ? std::max(*facts.hottest_panel, r.temperature) : r.temperature;
   }
   facts.panel_at_shots = record.panel_at_shots;
-  facts.ball = test.protocol.freezer;
+  facts.ball = test.protocol.ice.freezer;
   // The formats have no way to record an insulation test, so none was planned.
   facts.high_voltage_test = false;
   facts.broken = is_broken(record);

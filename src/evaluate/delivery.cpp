@@ -20,10 +20,18 @@ Estimate<Q> combined(const ShotQuantity& s) {
 template Estimate<Mass> combined<Mass>(const ShotQuantity&);
 template Estimate<Speed> combined<Speed>(const ShotQuantity&);
 
-namespace {
+template <class Q>
+HitSides compare_quantity(const ShotQuantity& quantity, Q nominal, Ratio tolerance) {
+  if (!quantity.supports_grade) return {};
+  const Estimate<Q> e = combined<Q>(quantity);
+  const double at_least = probability_at_least(e, nominal * (1.0 - tolerance.si()));
+  const double above = probability_at_least(e, nominal * (1.0 + tolerance.si()));
+  return {at_least >= hit_confidence, 1.0 - above >= hit_confidence,
+          1.0 - at_least >= hit_confidence};
+}
 
-/// Confidence of every one-sided statement about a single hit (MEASUREMENT M10).
-constexpr double confidence = 0.95;
+template HitSides compare_quantity<Mass>(const ShotQuantity&, Mass, Ratio);
+template HitSides compare_quantity<Speed>(const ShotQuantity&, Speed, Ratio);
 
 Ratio tolerance_of(const Target& target, Assumptions& assumptions) {
   if (target.tolerance) return *target.tolerance;
@@ -31,6 +39,8 @@ Ratio tolerance_of(const Target& target, Assumptions& assumptions) {
   assumptions.use(DefaultId::tolerance);
   return defaults::tolerance;
 }
+
+namespace {
 
 double distance_m(Position a, Position b) {
   return std::hypot(a.right.si() - b.right.si(), a.up.si() - b.up.si());
@@ -70,16 +80,6 @@ void locate(const SeriesPlan& plan, const Shot& shot, Length radius, ShotResult&
   }
 }
 
-/// The two sides of the tolerance of one quantity, and whether it lies below it.
-template <class Q>
-HitSides sides_of(const ShotQuantity& s, Q nominal, Ratio tolerance) {
-  if (!s.supports_grade) return {};
-  const Estimate<Q> e = combined<Q>(s);
-  const double at_least = probability_at_least(e, nominal * (1.0 - tolerance.si()));
-  const double above = probability_at_least(e, nominal * (1.0 + tolerance.si()));
-  return {at_least >= confidence, 1.0 - above >= confidence, 1.0 - at_least >= confidence};
-}
-
 bool diameter_fits(const ShotResult& r, const Target& target, Ratio tolerance) {
   return r.diameter && std::abs(r.diameter->si() / target.diameter.si() - 1.0) <= tolerance.si();
 }
@@ -88,11 +88,14 @@ StrengthDoubt first_doubt(const ShotResult& r, const Target& target, Ratio toler
   if (!r.mass) return StrengthDoubt::mass_unknown;
   if (!r.speed) return StrengthDoubt::speed_unknown;
   if (!r.mass->supports_grade) return StrengthDoubt::mass_from_diameter;
-  if (!r.speed->supports_grade) return StrengthDoubt::few_trials;
+  if (!r.speed->supports_grade) {
+    return r.speed->nominal ? StrengthDoubt::speed_nominal : StrengthDoubt::few_trials;
+  }
   if (!r.diameter) return StrengthDoubt::diameter_unknown;
   if (!diameter_fits(r, target, tolerance)) return StrengthDoubt::diameter_off;
-  if (!sides_of(*r.mass, target.mass, tolerance).not_weaker) return StrengthDoubt::mass_low;
-  if (!sides_of(*r.speed, target.speed, tolerance).not_weaker) return StrengthDoubt::speed_low;
+  if (!compare_quantity(*r.mass, target.mass, tolerance).not_weaker) return StrengthDoubt::mass_low;
+  if (!compare_quantity(*r.speed, target.speed, tolerance).not_weaker)
+    return StrengthDoubt::speed_low;
   return StrengthDoubt::none;
 }
 
@@ -168,7 +171,7 @@ std::optional<double> joint_probability(const SeriesDelivery& d, const Target& t
 /// Gives each hit to its place, in the order thrown.
 void fill_places(SeriesDelivery& d) {
   const auto bound = [](const ShotResult& s) {
-    return s.energy ? lower_bound(*s.energy, confidence).si() : 0.0;
+    return s.energy ? lower_bound(*s.energy, hit_confidence).si() : 0.0;
   };
   for (std::size_t i = 0; i < d.shots.size(); ++i) {
     ShotResult& r = d.shots[i];
@@ -190,12 +193,12 @@ void summarise_places(SeriesDelivery& d) {
     const ShotResult& best = d.shots[*place.best];
     if (!best.energy) continue;
     ++d.places_with_energy;
-    const Energy low = std::max(Energy{}, lower_bound(*best.energy, confidence));
+    const Energy low = std::max(Energy{}, lower_bound(*best.energy, hit_confidence));
     d.at_least = d.at_least ? std::min(*d.at_least, low) : low;
   }
   for (const ShotResult& r : d.shots) {
     if (!r.energy) continue;
-    const Energy high = upper_bound(*r.energy, confidence);
+    const Energy high = upper_bound(*r.energy, hit_confidence);
     d.at_most = d.at_most ? std::max(*d.at_most, high) : high;
   }
 }
@@ -206,7 +209,7 @@ ShotResult judge_shot(const SeriesPlan& plan, std::size_t index, const Shot& sho
   r.shot = index;
   r.diameter = strength.diameter(shot);
   r.mass = strength.mass(shot);
-  r.speed = strength.speed(shot);
+  r.speed = strength.speed(shot, r.mass);
   r.on_panel = shot.landing != Landing::miss && shot.landing != Landing::broke;
   if (r.on_panel) locate(plan, shot, d.place_radius, r);
   judge_strength(plan.target, d.tolerance, r);
@@ -217,8 +220,8 @@ ShotResult judge_shot(const SeriesPlan& plan, std::size_t index, const Shot& sho
 
 HitSides compare_hit(const ShotResult& hit, const Target& target, Ratio tolerance) {
   if (!hit.mass || !hit.speed) return {};
-  const HitSides mass = sides_of(*hit.mass, target.mass, tolerance);
-  const HitSides speed = sides_of(*hit.speed, target.speed, tolerance);
+  const HitSides mass = compare_quantity(*hit.mass, target.mass, tolerance);
+  const HitSides speed = compare_quantity(*hit.speed, target.speed, tolerance);
   HitSides both;
   both.not_weaker = mass.not_weaker && speed.not_weaker && diameter_fits(hit, target, tolerance);
   both.not_stronger = mass.not_stronger && speed.not_stronger;

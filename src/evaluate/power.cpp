@@ -84,10 +84,11 @@ Choice choose_scatter(const Test& test, const PowerQuestion& question, Assumptio
   return choice;
 }
 
+/// The risk of one look: all planned looks count, taken or not, and share it (MEASUREMENT M6).
 double risk_of(const Test& test, Assumptions& assumptions) {
-  if (test.protocol.decide.risk) return test.protocol.decide.risk->si();
-  assumptions.use(DefaultId::risk);
-  return defaults::risk.si();
+  const DecisionRule& decide = test.protocol.decide;
+  if (!decide.risk) assumptions.use(DefaultId::risk);
+  return decide.risk.value_or(defaults::risk).si() / decide.looks;
 }
 
 double miss_chance_of(const Test& test, Assumptions& assumptions) {

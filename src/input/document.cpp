@@ -7,6 +7,7 @@
 #include <filesystem>
 
 #include "core/quoted.hpp"
+#include "input/open_answers.hpp"
 
 namespace hailwright::input {
 
@@ -123,7 +124,9 @@ std::optional<Document> open_document(const std::string& path, std::optional<Sou
   if (!root) return std::nullopt;
   const std::optional<FileKind> kind = read_header(*root, notes);
   if (!kind) return std::nullopt;
-  return Document{*file, *kind, std::move(*root)};
+  Document document{*file, *kind, std::move(*root)};
+  report_open_answers(document, notes);
+  return document;
 }
 
 std::optional<Document> open_document(const std::string& path, FileKind kind,

@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 
 #include "core/quoted.hpp"
+#include "hailwright/core/quantity_text.hpp"
+#include "hailwright/model/panel_geometry.hpp"
 #include "input/sides_text.hpp"
 #include "input/stated_text.hpp"
 
@@ -10,12 +12,12 @@ namespace hailwright::input {
 
 namespace {
 
-constexpr KeyList top_keys{"the panel", "hailwright name build rated temperature size cells "
-                                        "junction_box mounts weight price came"};
+constexpr KeyList top_keys{"the panel", "hailwright name build rated temperature size frame "
+                                        "cells junction_box mounts weight price came"};
 constexpr KeyList build_keys{"build", "kind glass"};
 constexpr KeyList rated_keys{"rated", "power open_voltage short_current"};
 constexpr KeyList temperature_keys{"temperature", "power voltage"};
-constexpr KeyList cells_keys{"cells", "grid margin"};
+constexpr KeyList cells_keys{"cells", "grid margin gap"};
 constexpr KeyList box_keys{"junction_box", "at size"};
 constexpr KeyList came_keys{"came", "bought_by from on condition"};
 
@@ -26,7 +28,9 @@ constexpr Range voltage_range{0.0, 1500.0, "more than 0 V, up to 1500 V", true};
 constexpr Range current_range{0.0, 100.0, "more than 0 A, up to 100 A", true};
 constexpr Range coefficient_range{-0.01, 0.0, "from -1 %/K to 0 %/K"};
 constexpr Range weight_range{0.0, 100.0, "more than 0 kg, up to 100 kg", true};
+constexpr Range frame_range{0.0, 0.1, "from 0 mm to 100 mm"};
 constexpr Range margin_range{0.0, 0.5, "from 0 mm to 500 mm"};
+constexpr Range gap_range{0.0, 0.05, "from 0 mm to 50 mm"};
 constexpr double largest_side_m = 5.0;
 
 std::optional<std::vector<Length>> sides_of(const Node& node, std::string_view what,
@@ -99,11 +103,46 @@ void read_size(const Entry& entry, Panel& panel, Diagnostics& notes) {
   if (sides->size() == 3) panel.size->thickness = sides->at(2);
 }
 
+std::string in_mm(Length length) {
+  return fixed(length.si() * 1000.0, 1);
+}
+
+/// After size and build, against which it is held.
+void read_frame(const MapReader& map, Panel& panel) {
+  const auto frame = map.quantity<Length>("frame", frame_range);
+  if (!frame) return;
+  panel.frame = frame;
+  const SourceSpan where = map.find("frame")->value.span;
+  if (panel.build != Build::framed_glass && frame->si() > 0.0) {
+    map.notes().error("C28", where, "this panel has a frame, and its build says that it has none",
+                      {"write  build: {kind: framed glass}  if the frame reaches over the glass",
+                       "or  frame: 0 mm"});
+    panel.frame.reset();
+    return;
+  }
+  if (!panel.size || glass_of(panel)) return;
+  panel.frame.reset();
+  map.notes().error("C28", where, "the frame leaves no glass on this panel",
+                    {fmt::format("write the width of one side as seen from the front; the short "
+                                 "side of the panel is {} mm",
+                                 in_mm(panel.size->short_side))});
+}
+
+/// The cells have a size: margins and gaps leave room for them.
+void check_cells(const Entry& entry, const Panel& panel, Diagnostics& notes) {
+  if (!panel.size || !panel.cells || cell_field(panel)) return;
+  notes.error("C29", entry.value.span, "margins and gaps leave no room for the cells",
+              {fmt::format("the panel is {} x {} mm; margin: from its outer edge to the first "
+                           "cell, gap: between two cells",
+                           in_mm(panel.size->long_side), in_mm(panel.size->short_side))});
+}
+
 void read_cells(const Entry& entry, Panel& panel, Diagnostics& notes) {
   const MapReader map(entry.value, cells_keys, entry.key_span, notes);
   const Entry* grid = map.require("grid", "write the cells along the long and the short side: "
                                           "grid: 9 x 4");
   const auto margin = map.quantity<Length>("margin", margin_range);
+  const auto gap = map.quantity<Length>("gap", gap_range);
   if (grid == nullptr) return;
   const auto text = read_text(grid->value, "'grid'", notes);
   if (!text) return;
@@ -112,7 +151,10 @@ void read_cells(const Entry& entry, Panel& panel, Diagnostics& notes) {
     add_problem(grid->value, *counts.problem, "'grid'", notes);
     return;
   }
-  panel.cells = CellGrid{counts.value->first, counts.value->second, margin.value_or(Length{})};
+  // Without a margin the cells begin where the glass does.
+  panel.cells = CellGrid{counts.value->first, counts.value->second,
+                         margin.value_or(frame_width(panel)), gap.value_or(Length{})};
+  check_cells(entry, panel, notes);
 }
 
 std::optional<Position> position_of(const Node& node, std::string_view what, const Panel& panel,
@@ -182,6 +224,7 @@ Panel read_panel(const Document& document, Diagnostics& notes) {
   if (const Entry* e = map.find("rated")) read_rated(*e, panel, notes);
   if (const Entry* e = map.find("temperature")) read_temperature(*e, panel, notes);
   if (const Entry* e = map.find("size")) read_size(*e, panel, notes);
+  read_frame(map, panel);
   if (const Entry* e = map.find("cells")) read_cells(*e, panel, notes);
   if (const Entry* e = map.find("junction_box")) read_box(*e, panel, notes);
   read_mounts(map, panel);

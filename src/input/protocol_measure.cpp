@@ -12,6 +12,8 @@ namespace {
 
 /// Standard uncertainties of the power up to here [ours]; 0 % is a statement too.
 constexpr Range scatter_range{0.0, 0.5, "from 0 % to 50 %"};
+/// Set-ups that do not differ at all are no plan.
+constexpr Range expected_range{0.0, 0.5, "more than 0 %, up to 50 %", true};
 constexpr Range cell_range{-5.0, 20.0, "from -5 K to 20 K"};
 constexpr int most_setups = 1000;
 
@@ -111,6 +113,7 @@ MeasurementPlan read_measure(const Entry& entry, Diagnostics& notes) {
   plan.load = map.text("load");
   plan.redone = read_redone(map, "redone");
   if (const Entry* scatter = map.find("setup_scatter")) read_components(*scatter, plan, notes);
+  plan.expected_scatter = map.quantity<Ratio>("expected_scatter", expected_range);
   plan.day = map.quantity<Ratio>("day", scatter_range);
   plan.stage = map.quantity<Ratio>("stage", scatter_range);
   plan.control_stability = map.quantity<Ratio>("control_stability", scatter_range);

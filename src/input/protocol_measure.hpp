@@ -9,8 +9,8 @@
 namespace hailwright::input {
 
 inline constexpr KeyList measure_keys{
-    "measure", "compare before after readings meters maximum_power load redone setup_scatter day "
-               "stage control_stability readings_independent cell_above_back"};
+    "measure", "compare before after readings meters maximum_power load redone setup_scatter "
+               "expected_scatter day stage control_stability readings_independent cell_above_back"};
 inline constexpr KeyList component_keys{"this component", "accuracy spread within uncertainty of"};
 
 /// Reads `measure:` of a protocol.

@@ -199,7 +199,7 @@ private:
         read_place(item, series);
     } else if (node.kind == NodeKind::map) {
       notes_.error("K05", node.span, "'places' must be a count or a list, found a mapping",
-                   {"write it as in  places: [corner, {name: edge, at: 255 x 12 mm}]"});
+                   {"write it as in  places: [corner, {name: edge, at: 255 x 30 mm}]"});
     }
   }
 
@@ -220,19 +220,21 @@ private:
           fmt::format("'places' must be from 1 to {}, found {}", most_places, *count.value));
       return;
     }
+    series.places_counted = true;
     for (int i = 0; i < *count.value; ++i)
       add_place(series, {std::to_string(next_number_++), std::nullopt, node.span});
   }
 
   void read_place(const Node& item, SeriesPlan& series) {
     if (item.kind == NodeKind::text) {
-      add_place(series, {item.text, std::nullopt, item.span});
+      add_place(series, {item.text, std::nullopt, item.span, kind_in_name(item.text)});
       return;
     }
     const MapReader map(item, place_keys, item.span, notes_);
-    const Entry* name = map.require("name", "write it as in  {name: edge, at: 255 x 12 mm}");
+    const Entry* name = map.require("name", "write it as in  {name: edge, at: 255 x 30 mm}");
     if (name == nullptr) return;
     Place place{map.text("name"), std::nullopt, name->value.span};
+    read_kind(map, place);
     if (const Entry* at = map.find("at")) {
       if (const auto text = read_text(at->value, "'at'", notes_)) {
         const auto sides = read_sides(*text, 2, 2);
@@ -244,6 +246,18 @@ private:
       }
     }
     if (!place.name.empty()) add_place(series, std::move(place));
+  }
+
+  /// What to look for on each panel: `kind`, else the name where it is the word of a kind.
+  void read_kind(const MapReader& map, Place& place) {
+    const Entry* kind = map.find("kind");
+    if (kind == nullptr) {
+      place.kind = kind_in_name(place.name);
+      return;
+    }
+    const std::vector<std::string> words = place_kind_words();
+    if (const auto index = read_word(kind->value, "'kind'", words, notes_))
+      place.kind = find_place_kind(words.at(*index));
   }
 
   Diagnostics& notes_;

@@ -10,7 +10,7 @@ namespace hailwright::input {
 inline constexpr KeyList series_keys{"this series",
                                      "name grade ball tolerance places place_size setting"};
 inline constexpr KeyList ball_keys{"ball", "diameter mass speed"};
-inline constexpr KeyList place_keys{"this place", "name at"};
+inline constexpr KeyList place_keys{"this place", "name at kind"};
 
 /// Reads the list of series, weakest first.
 std::vector<SeriesPlan> read_series(const std::vector<Node>& items, Diagnostics& notes);

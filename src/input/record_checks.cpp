@@ -7,6 +7,7 @@
 
 #include "core/quoted.hpp"
 #include "input/map_reader.hpp"
+#include "input/table_speed.hpp"
 
 namespace hailwright::input {
 
@@ -19,7 +20,7 @@ bool is_hit(const Shot& shot) {
 }
 
 bool has_own_speed(const Shot& shot) {
-  return shot.speed || shot.frames;
+  return !is_blank(speed_reading(shot));
 }
 
 std::string setting_text(const std::string& setting) {
@@ -56,6 +57,22 @@ void check_settings_apart(const Test& test, Diagnostics& notes) {
   }
 }
 
+/// What the trials tell must be of use to the protocol's way; the first that is not is enough.
+void check_trial_speeds(const Test& test, Diagnostics& notes) {
+  const SpeedMethod& method = test.protocol.speed;
+  for (const Trial& trial : test.record.trials) {
+    if (trial.frames && method.measures() && method.way() == SpeedWay::typed) {
+      notes
+          .error("C13", trial.origin, "frames say nothing: the protocol names no video",
+                 {"give the protocol  speed: {video: 240 fps, length: 3.00 m}",
+                  "or give the table a column  speed m/s"})
+          .related.push_back({method.origin, "the speed method"});
+      return;
+    }
+    if (!fits_method(speed_reading(trial), method, trial.origin, notes)) return;
+  }
+}
+
 void check_settings_known(const Test& test, Diagnostics& notes) {
   std::vector<std::string> known;
   for (const SeriesPlan& series : test.protocol.series)
@@ -76,35 +93,9 @@ void check_settings_known(const Test& test, Diagnostics& notes) {
 
 }  // namespace
 
-void check_places(const Protocol& protocol, const Panel& panel, Diagnostics& notes) {
-  if (!panel.size) return;
-  for (const SeriesPlan& series : protocol.series) {
-    for (const Place& place : series.places) {
-      const bool inside = !place.at || (place.at->right <= panel.size->long_side &&
-                                        place.at->up <= panel.size->short_side);
-      if (inside) continue;
-      notes
-          .error("C09", place.origin,
-                 fmt::format("place {} lies outside the panel", quoted(place.name)),
-                 {"write how far right of the left edge and how far above the lower edge it is, "
-                  "the long side lying"})
-          .related.push_back({panel.origin, "the panel with its size"});
-    }
-  }
-}
-
 void check_trials(const Test& test, const RecordPlaces& places, Diagnostics& notes) {
   const Record& record = test.record;
-  const bool video = test.protocol.speed.video.has_value();
-  const auto frames = std::find_if(record.trials.begin(), record.trials.end(),
-                                   [](const Trial& trial) { return trial.frames.has_value(); });
-  if (!video && frames != record.trials.end()) {
-    notes
-        .error("C13", frames->origin, "frames say nothing: the protocol names no video",
-               {"give the protocol  speed: {video: 240 fps, length: 3.00 m}",
-                "or give the table a column  speed m/s"})
-        .related.push_back({test.protocol.speed.origin, "the speed method"});
-  }
+  check_trial_speeds(test, notes);
   check_settings_known(test, notes);
   if (test.protocol.speed.by != SpeedSource::trial_shots) return;
   check_settings_apart(test, notes);

@@ -12,7 +12,6 @@ struct RecordPlaces {
 };
 
 /// Checks a protocol, a panel and a record against each other, after each was read by itself.
-void check_places(const Protocol& protocol, const Panel& panel, Diagnostics& notes);
 void check_trials(const Test& test, const RecordPlaces& places, Diagnostics& notes);
 void check_balls(const Test& test, const RecordPlaces& places, Diagnostics& notes);
 

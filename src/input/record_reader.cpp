@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "core/quoted.hpp"
+#include "hailwright/model/place_layout.hpp"
 #include "input/panel_reader.hpp"
 #include "input/protocol_measure.hpp"
 #include "input/protocol_reader.hpp"
@@ -68,11 +69,11 @@ public:
     if (const Entry* e = map_.find("tools_after"))
       record().tools_after = read_tools(e->value, e->key_span, notes_);
     read_disclosure();
-    if (protocol_.series_fine) check_places(test_.protocol, record().panel, notes_);
     if (const Entry* e =
             map_.require("tables", "name the tables, as in  tables: {shots: shots.csv}")) {
       read_tables(*e);
     }
+    if (protocol_.series_fine && panel_fine_) find_places();
     return std::move(test_);
   }
 
@@ -81,7 +82,6 @@ private:
 
   void read_plain_keys() {
     record().title = map_.text("title");
-    record().planned = map_.text("planned");
     record().mounting = map_.text("mounting");
     record().panel_at_shots = map_.quantity<TemperaturePoint>("panel_at_shots", panel_range);
     record().panel_label = map_.text("label");
@@ -95,6 +95,29 @@ private:
     if (record().incidents == std::vector<std::string>{"none"}) record().incidents.clear();
     if (const Entry* e = map_.require("day", "write it as in  day: {date: 2026-06-14}"))
       read_day(*e);
+    if (const Entry* e = map_.find("planned")) read_planned(*e);
+  }
+
+  void read_planned(const Entry& entry) {
+    const auto text = read_text(entry.value, "'planned'", notes_);
+    if (!text) return;
+    const std::vector<std::string> words = words_of(*text);
+    const auto mark = words.size() == 2 ? read_plan_mark(words[1]) : std::nullopt;
+    if (!mark || !is_iso_date(words[0])) {
+      notes_.error("R06", entry.value.span,
+                   fmt::format("{} is not the line that `hailwright plan` prints",
+                               hailwright::detail::quoted(*text)),
+                   {"copy it as it stands, as in  planned: 2026-06-10 7f3a-9c01-52de-0b44",
+                    "without a plan kept from before the test, delete the key"});
+      return;
+    }
+    record().planned = PlannedLine{words[0], *mark};
+    if (!record().date.empty() && words[0] > record().date) {
+      notes_.warning(
+          "C30", entry.value.span,
+          fmt::format("the plan is dated {}, after the test ({})", words[0], record().date),
+          {"only a plan made before the test shows that its rules were set before"});
+    }
   }
 
   void read_day(const Entry& entry) {
@@ -131,7 +154,15 @@ private:
     if (!document) return false;
     const std::size_t before = notes_.items().size();
     panel = input::read_panel(*document, notes_);
-    return !has_errors_since(notes_, before);
+    return !has_errors_since(notes_, before) && !has_gaps(document->root);
+  }
+
+  /// Positions of the places, for hits that were written down by where they landed. After the
+  /// tables: what they say of a place is held against the positions that the protocol gives.
+  void find_places() {
+    Checked<PlaceLayout> layout = layout_places(test_.protocol, record().panel, usual_place_radius);
+    notes_.append(std::move(layout.notes));
+    if (layout.value) take_positions(*layout.value, test_.protocol);
   }
 
   [[nodiscard]] bool compares_control() const {

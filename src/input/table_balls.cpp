@@ -3,25 +3,11 @@
 #include "input/table.hpp"
 #include "input/table_columns.hpp"
 #include "input/table_ice.hpp"
+#include "input/table_rules.hpp"
 
 namespace hailwright::input {
 
 namespace {
-
-std::vector<ColumnRule> ball_columns() {
-  return {
-      {.name = "kind", .required = true, .from_above = true},
-      {.name = "count", .holds = Holds::count},
-      {.name = "together", .holds = Holds::quantity, .measure = Measure::mass, .unit = "g"},
-      {.name = "mass", .holds = Holds::quantity, .measure = Measure::mass, .unit = "g"},
-      {.name = "diameter",
-       .holds = Holds::quantity,
-       .measure = Measure::length,
-       .unit = "mm",
-       .repeats = true},
-      {.name = "note"},
-  };
-}
 
 /// The mass of all balls of a row on the scales at once.
 std::optional<Mass> read_together(const Sheet& sheet, const CellRow& row, int count,
@@ -53,6 +39,37 @@ std::optional<Mass> read_together(const Sheet& sheet, const CellRow& row, int co
 }
 
 }  // namespace
+
+std::vector<ColumnRule> ball_columns() {
+  return {
+      {.name = "kind",
+       .required = true,
+       .from_above = true,
+       .means = "name of the kind or of the ball; a series takes the kind of its own name"},
+      {.name = "count",
+       .holds = Holds::count,
+       .means = "so many balls are in this row, up to 1000; blank: 1"},
+      {.name = "together",
+       .holds = Holds::quantity,
+       .measure = Measure::mass,
+       .unit = "g",
+       .means = "mass of all of them on the scales at once"},
+      {.name = "mass",
+       .holds = Holds::quantity,
+       .measure = Measure::mass,
+       .unit = "g",
+       .in_new = 0,
+       .means = "mass of one ball, instead of together where the count is 1"},
+      {.name = "diameter",
+       .holds = Holds::quantity,
+       .measure = Measure::length,
+       .unit = "mm",
+       .repeats = true,
+       .in_new = 3,
+       .means = "several directions of a ball, or several balls; add as many as you like"},
+      {.name = "note", .means = "what you want to remember"},
+  };
+}
 
 std::vector<BallKind> read_balls(const TableSource& source, Diagnostics& notes) {
   const Sheet sheet(source, ball_columns(), notes);

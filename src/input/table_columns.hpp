@@ -29,8 +29,10 @@ struct ColumnRule {
   Measure measure = Measure::ratio;  ///< of a quantity
   std::string_view unit = {};        ///< an example, for messages: "W"
   bool required = false;
-  bool repeats = false;     ///< may stand in the header several times
-  bool from_above = false;  ///< a blank cell means: as in the row above
+  bool repeats = false;         ///< may stand in the header several times
+  bool from_above = false;      ///< a blank cell means: as in the row above
+  int in_new = 1;               ///< how often a new, empty table has it
+  std::string_view means = {};  ///< what its cells hold, for who fills them in
 };
 
 /// Values that a column takes, in SI, both ends included unless `above` says so.

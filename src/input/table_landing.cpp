@@ -82,7 +82,7 @@ std::optional<Landed> read_offset(const Sheet& sheet, const Cell& cell, const Pl
                       "a size",
                       shown(cell.text), shown(place->name)),
           {"give the panel file its  size: 1020 x 510 mm",
-           fmt::format("or the protocol the place:  {{name: {}, at: 255 x 12 mm}}", place->name),
+           fmt::format("or the protocol the place:  {{name: {}, at: 255 x 30 mm}}", place->name),
            "or write the offset from the middle of the place: 8 x 12 mm"});
     }
     return Landed{Landing::at, pair};

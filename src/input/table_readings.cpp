@@ -7,37 +7,12 @@
 #include "input/table.hpp"
 #include "input/table_columns.hpp"
 #include "input/table_labels.hpp"
+#include "input/table_rules.hpp"
 #include "input/table_setups.hpp"
 
 namespace hailwright::input {
 
 namespace {
-
-std::vector<ColumnRule> reading_columns(bool control_expected) {
-  return {
-      {.name = "setup", .required = true, .from_above = true},
-      {.name = "panel", .required = control_expected, .from_above = true},
-      {.name = "time"},
-      {.name = "round", .holds = Holds::count},
-      {.name = "power",
-       .holds = Holds::quantity,
-       .measure = Measure::power,
-       .unit = "W",
-       .required = true},
-      {.name = "sun",
-       .holds = Holds::quantity,
-       .measure = Measure::irradiance,
-       .unit = "W/m2",
-       .required = true},
-      {.name = "temp",
-       .holds = Holds::quantity,
-       .measure = Measure::temperature,
-       .unit = "degC",
-       .required = true},
-      {.name = "battery", .holds = Holds::quantity, .measure = Measure::ratio, .unit = "%"},
-      {.name = "skip"},
-  };
-}
 
 // What an inline meter, an irradiance meter and a panel in the sun can show [ours].
 constexpr Limits power_limits{0.0, 100e3, true, "above 0 W, up to 100 kW"};
@@ -204,6 +179,48 @@ void check_rounds(const std::vector<Reading>& readings, const std::vector<Setup>
 }
 
 }  // namespace
+
+std::vector<ColumnRule> reading_columns(bool control_expected) {
+  return {
+      {.name = "setup",
+       .required = true,
+       .from_above = true,
+       .means = "name of the set-up: before 1, after 1, after small 1, baseline 1, later 1"},
+      {.name = "panel",
+       .required = control_expected,
+       .from_above = true,
+       .means = "label of the panel, as in the record; needed with a control panel"},
+      {.name = "time", .means = "hours and minutes, 24 hours a day: 13:05"},
+      {.name = "round",
+       .holds = Holds::count,
+       .means = "readings of two panels with the same number belong together"},
+      {.name = "power",
+       .holds = Holds::quantity,
+       .measure = Measure::power,
+       .unit = "W",
+       .required = true,
+       .means = "as the power meter shows it"},
+      {.name = "sun",
+       .holds = Holds::quantity,
+       .measure = Measure::irradiance,
+       .unit = "W/m2",
+       .required = true,
+       .means = "as the irradiance meter shows it"},
+      {.name = "temp",
+       .holds = Holds::quantity,
+       .measure = Measure::temperature,
+       .unit = "degC",
+       .required = true,
+       .means = "of the panel, where the protocol's thermometer sits"},
+      {.name = "battery",
+       .holds = Holds::quantity,
+       .measure = Measure::ratio,
+       .unit = "%",
+       .means = "how full the battery is, where one is the load"},
+      {.name = "skip",
+       .means = "why this reading does not count, in a word or more (cloud); blank: it counts"},
+  };
+}
 
 std::vector<Reading> read_readings(const TableSource& source, const Protocol& protocol,
                                    const TableLabels& labels, const std::string& day,

@@ -7,31 +7,12 @@
 #include "input/table_ice.hpp"
 #include "input/table_labels.hpp"
 #include "input/table_landing.hpp"
+#include "input/table_rules.hpp"
+#include "input/table_speed.hpp"
 
 namespace hailwright::input {
 
 namespace {
-
-std::vector<ColumnRule> shot_columns() {
-  return {
-      {.name = "panel", .from_above = true},
-      {.name = "series", .required = true, .from_above = true},
-      {.name = "place", .required = true},
-      {.name = "landed", .holds = Holds::landing, .required = true},
-      {.name = "out", .holds = Holds::quantity, .measure = Measure::time, .unit = "s"},
-      {.name = "ball"},
-      {.name = "mass", .holds = Holds::quantity, .measure = Measure::mass, .unit = "g"},
-      {.name = "diameter",
-       .holds = Holds::quantity,
-       .measure = Measure::length,
-       .unit = "mm",
-       .repeats = true},
-      {.name = "speed", .holds = Holds::quantity, .measure = Measure::speed, .unit = "m/s"},
-      {.name = "frames", .holds = Holds::number},
-      {.name = "angle", .holds = Holds::quantity, .measure = Measure::angle, .unit = "deg"},
-      {.name = "note"},
-  };
-}
 
 class ShotReader {
 public:
@@ -127,24 +108,23 @@ private:
   }
 
   void read_speed(const CellRow& row, Shot& shot) {
-    const Cell* frames = sheet_.cell(row, "frames");
-    const Cell* speed = sheet_.cell(row, "speed");
-    if (frames != nullptr && speed != nullptr) {
+    const SpeedReading reading = read_speed_cells(sheet_, row, notes_);
+    shot.speed = reading.speed;
+    shot.speed_step = reading.speed_step;
+    shot.frames = reading.frames;
+    shot.moved = reading.moved;
+    shot.time = reading.time;
+    shot.time_step = reading.time_step;
+    const SpeedMethod& method = protocol_.speed;
+    if (shot.frames && method.measures() && method.way() == SpeedWay::typed) {
       notes_
-          .error("T15", speed->origin, "both \"frames\" and \"speed\" have a value in this row",
-                 {"keep the one that was measured"})
-          .related.push_back({frames->origin, "the other one"});
-    }
-    if (frames != nullptr && !protocol_.speed.video) {
-      notes_
-          .error("T21", frames->origin, "frames say nothing without the video's frame rate",
+          .error("T21", sheet_.cell(row, "frames")->origin,
+                 "frames say nothing without the video's frame rate",
                  {"give the protocol  speed: {by: ..., video: 240 fps, length: 3.00 m}"})
-          .related.push_back({protocol_.speed.origin, "the protocol's speed is here"});
+          .related.push_back({method.origin, "the protocol's speed is here"});
+      return;
     }
-    shot.frames = read_frames(sheet_, row, notes_);
-    if (const auto mps = sheet_.value(row, "speed", ball_speed, notes_)) {
-      shot.speed = Speed::from_si(*mps);
-    }
+    fits_method(reading, method, row.origin, notes_);
   }
 
   const Sheet& sheet_;
@@ -154,6 +134,63 @@ private:
 };
 
 }  // namespace
+
+std::vector<ColumnRule> shot_columns() {
+  return {
+      {.name = "panel", .from_above = true, .means = "label of the panel, as in its record"},
+      {.name = "series",
+       .required = true,
+       .from_above = true,
+       .means = "name of the series, as in the protocol"},
+      {.name = "place", .required = true, .means = "place aimed at, as in the protocol's series"},
+      {.name = "landed",
+       .holds = Holds::landing,
+       .required = true,
+       .means = "in (the place aimed at), miss (not on the panel), broke (in pieces before it), "
+                "8 x 12 mm (right x up from the middle of the place) or at 312 x 480 mm (from the "
+                "panel's lower left corner)"},
+      {.name = "out",
+       .holds = Holds::quantity,
+       .measure = Measure::time,
+       .unit = "s",
+       .means = "from the freezer to the impact"},
+      {.name = "ball",
+       .in_new = 0,
+       .means = "kind, or single ball, of the table balls; blank: the kind of the series' name"},
+      {.name = "mass",
+       .holds = Holds::quantity,
+       .measure = Measure::mass,
+       .unit = "g",
+       .in_new = 0,
+       .means = "of this ball, where it was weighed itself"},
+      {.name = "diameter",
+       .holds = Holds::quantity,
+       .measure = Measure::length,
+       .unit = "mm",
+       .repeats = true,
+       .in_new = 0,
+       .means = "of this ball, where it was measured itself"},
+      {.name = "speed",
+       .holds = Holds::quantity,
+       .measure = Measure::speed,
+       .unit = "m/s",
+       .in_new = 0,
+       .means = "of this shot, where it was measured"},
+      {.name = "frames",
+       .holds = Holds::number,
+       .in_new = 0,
+       .means = "instead of the speed: video frames over the protocol's length"},
+      moved_column(),
+      time_column(),
+      {.name = "angle",
+       .holds = Holds::quantity,
+       .measure = Measure::angle,
+       .unit = "deg",
+       .in_new = 0,
+       .means = "between the flight and the straight line onto the panel"},
+      {.name = "note", .means = "what you want to remember"},
+  };
+}
 
 std::vector<Shot> read_shots(const TableSource& source, const Protocol& protocol,
                              const Panel& panel, const TableLabels& labels, Diagnostics& notes) {

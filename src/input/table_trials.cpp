@@ -2,23 +2,12 @@
 
 #include "input/table.hpp"
 #include "input/table_columns.hpp"
-#include "input/table_ice.hpp"
+#include "input/table_rules.hpp"
+#include "input/table_speed.hpp"
 
 namespace hailwright::input {
 
 namespace {
-
-std::vector<ColumnRule> trial_columns() {
-  return {
-      // Trials are shared by all panels of the day; the column is allowed and tells nothing.
-      {.name = "panel", .from_above = true},
-      {.name = "setting", .from_above = true},
-      {.name = "frames", .holds = Holds::number},
-      {.name = "speed", .holds = Holds::quantity, .measure = Measure::speed, .unit = "m/s"},
-      {.name = "landed"},
-      {.name = "note"},
-  };
-}
 
 /// True for `in` or a blank.
 bool read_hit(const Sheet& sheet, const CellRow& row, Diagnostics& notes) {
@@ -33,13 +22,39 @@ bool read_hit(const Sheet& sheet, const CellRow& row, Diagnostics& notes) {
 
 }  // namespace
 
+std::vector<ColumnRule> trial_columns() {
+  return {
+      {.name = "panel",
+       .from_above = true,
+       .in_new = 0,
+       .means = "tells nothing: trials are shared by all panels of the day"},
+      {.name = "setting",
+       .from_above = true,
+       .means = "setting of the launcher, as in the protocol's series"},
+      {.name = "frames",
+       .holds = Holds::number,
+       .means = "video frames of the flight over the protocol's length, whole or half"},
+      {.name = "speed",
+       .holds = Holds::quantity,
+       .measure = Measure::speed,
+       .unit = "m/s",
+       .in_new = 0,
+       .means = "instead of frames, where the speed itself was measured"},
+      moved_column(),
+      time_column(),
+      {.name = "landed", .means = "in (also when blank) or miss"},
+      {.name = "note", .means = "what you want to remember"},
+  };
+}
+
 std::vector<Trial> read_trials(const TableSource& source, Diagnostics& notes) {
   const Sheet sheet(source, trial_columns(), notes);
   std::vector<Trial> trials;
   if (!sheet.usable()) return trials;
-  if (!sheet.has("frames") && !sheet.has("speed")) {
-    notes.error("T08", sheet.header(), "neither \"frames\" nor \"speed\" is a column",
-                {"the header needs a cell  frames  or  speed m/s"});
+  if (!has_speed_column(sheet)) {
+    notes.error("T08", sheet.header(), "no column tells the speed of a trial",
+                {"the header needs a cell  frames,  speed m/s  or  time ms, as the protocol knows "
+                 "the speed"});
     return trials;
   }
   MessageLimit limit(notes);
@@ -48,22 +63,18 @@ std::vector<Trial> read_trials(const TableSource& source, Diagnostics& notes) {
     Trial trial;
     trial.origin = row.origin;
     trial.setting = sheet.text(row, "setting");
-    const Cell* frames = sheet.cell(row, "frames");
-    const Cell* speed = sheet.cell(row, "speed");
-    if (frames == nullptr && speed == nullptr) {
-      notes.error("T12", row.origin, "this trial has neither frames nor a speed",
+    const std::size_t before = notes.items().size();
+    const SpeedReading reading = read_speed_cells(sheet, row, notes);
+    if (is_blank(reading) && notes.items().size() == before) {
+      notes.error("T12", row.origin, "this trial tells no speed",
                   {"a trial whose speed was not measured is no trial: leave the row out"});
-    } else if (frames != nullptr && speed != nullptr) {
-      notes
-          .error("T15", speed->origin, "both \"frames\" and \"speed\" have a value in this row",
-                 {"keep the one that was measured"})
-          .related.push_back({frames->origin, "the other one"});
     }
-    trial.frames = read_frames(sheet, row, notes);
-    if (const auto mps = sheet.value(row, "speed", ball_speed, notes)) {
-      trial.speed = Speed::from_si(*mps);
-      trial.step = Speed::from_si(sheet.typed_step(row, "speed").value_or(0.0));
-    }
+    trial.frames = reading.frames;
+    trial.speed = reading.speed;
+    trial.step = reading.speed_step;
+    trial.moved = reading.moved;
+    trial.time = reading.time;
+    trial.time_step = reading.time_step;
     trial.hit = read_hit(sheet, row, notes);
     trials.push_back(std::move(trial));
   }

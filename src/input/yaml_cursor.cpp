@@ -337,6 +337,20 @@ SourceSpan span_in(const Node& node, std::size_t offset, std::size_t length) {
           std::max(1, static_cast<int>(length))};
 }
 
+bool has_gaps(const Node& node) {
+  std::vector<const Node*> left{&node};
+  while (!left.empty()) {
+    const Node& next = *left.back();
+    left.pop_back();
+    if (next.kind == NodeKind::broken) return true;
+    for (const Node& item : next.items)
+      left.push_back(&item);
+    for (const Entry& entry : next.entries)
+      left.push_back(&entry.value);
+  }
+  return false;
+}
+
 std::string_view name(NodeKind kind) {
   switch (kind) {
   case NodeKind::text:

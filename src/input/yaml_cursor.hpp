@@ -59,6 +59,9 @@ std::optional<Node> read_yaml(std::uint32_t file, const std::string& text, Diagn
 /// The place of some characters of a text node; the whole node where they cannot be told apart.
 SourceSpan span_in(const Node& node, std::size_t offset, std::size_t length);
 
+/// Whether something in it is `broken`: what it says is not known in full.
+bool has_gaps(const Node& node);
+
 /// "a text", "a list", "a mapping (key: value)": for messages.
 std::string_view name(NodeKind kind);
 

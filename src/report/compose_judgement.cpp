@@ -11,6 +11,7 @@
 #include "hailwright/tables/hailstones.hpp"
 #include "report/caution_items.hpp"
 #include "report/judgement_power.hpp"
+#include "report/plan_sentences.hpp"
 #include "report/sentences.hpp"
 #include "report/words.hpp"
 
@@ -293,8 +294,7 @@ private:
                         or_unstated(r.disclosure->bought_by), or_unstated(r.disclosure->interests),
                         or_unstated(r.disclosure->panel_goes))});
     }
-    if (r.planned.empty())
-      list("plan", {"nothing was kept that shows that the rules were set before the test"});
+    list("plan", {plan_kept_sentence(test_)});
     if (facts.items.empty()) return;
     heading("As it was done");
     out_.blocks.push_back(std::move(facts));

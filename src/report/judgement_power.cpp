@@ -14,7 +14,7 @@ namespace hailwright {
 namespace {
 
 std::string level_text(double alpha) {
-  return fixed((1.0 - 2.0 * alpha) * 100.0, 0) + " %";
+  return plain_number((1.0 - 2.0 * alpha) * 100.0, 3) + " %";
 }
 
 std::string loss_line(const PowerResult& p) {

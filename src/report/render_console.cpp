@@ -122,10 +122,33 @@ public:
     indent_ = around;
   }
 
+  void operator()(const Figure& figure) {
+    expects(!figure.title.empty(), "a figure with a title");
+    begin_block();
+    put(wrap(strong("Figure: " + figure.title), prose_room()));
+    hang(plain(blanks(step)), wrap(plain(figure.description), prose_room() - step));
+  }
+
+  void operator()(const Checklist& list) {
+    if (list.items.empty()) return;
+    begin_block();
+    const Runs box = plain("[ ] ");
+    for (const Runs& item : list.items)
+      hang(box, wrap(item, prose_room() - display_width(box)));
+  }
+
+  void operator()(const PageBreak& /*end*/) { sheet_ended_ = true; }
+
   void title(std::string_view text) {
     if (text.empty()) return;
     begin_block();
     put(wrap(strong(text), prose_room()));
+  }
+
+  void foot(std::string_view text) {
+    indent_ = 0;
+    under_heading_ = false;
+    (*this)(Paragraph{plain(std::string(text))});
   }
 
   std::string finish() { return std::move(out_); }
@@ -133,10 +156,15 @@ public:
 private:
   [[nodiscard]] int prose_room() const { return std::min(width_ - indent_, prose_max); }
 
-  /// An empty line between blocks, none between a heading and what it heads.
+  /// An empty line between blocks, none between a heading and what it heads. Where a sheet of paper
+  /// ended, a rule; none before the first block or after the last.
   void begin_block() {
-    if (!out_.empty() && !under_heading_) out_ += '\n';
+    if (!out_.empty() && (!under_heading_ || sheet_ended_)) out_ += '\n';
+    if (sheet_ended_ && !out_.empty()) {
+      out_ += std::string(static_cast<std::size_t>(std::min(width_, prose_max)), '-') + "\n\n";
+    }
     under_heading_ = false;
+    sheet_ended_ = false;
   }
 
   void put(const std::vector<Runs>& lines) {
@@ -229,13 +257,13 @@ private:
     }
   }
 
-  /// Where a caution comes from, on one quiet line; what does not fit is cut off.
   std::string out_;
   int top_level_;
   int width_;
   bool colour_;
   int indent_ = 0;
   bool under_heading_ = false;
+  bool sheet_ended_ = false;
 };
 
 }  // namespace
@@ -245,6 +273,7 @@ std::string render_console(const Document& document, ConsoleStyle style) {
   screen.title(document.title);
   for (const Block& block : document.blocks)
     std::visit(screen, block);
+  screen.foot(document.foot);
   return screen.finish();
 }
 

@@ -1,53 +1,13 @@
-#include <nlohmann/json.hpp>
-
-#include <cmath>
-
-#include "hailwright/core/contract.hpp"
 #include "hailwright/report/compose.hpp"
+#include "report/json_values.hpp"
 
 namespace hailwright {
 
-namespace {
-
-using Json = nlohmann::ordered_json;
-
-/// The library writes NaN as null without a word; a number that is none is our bug.
-double finite(double value) {
-  expects(std::isfinite(value), "a number in JSON is finite");
-  return value;
-}
-
-template <class Q>
-Json value(const std::optional<Q>& q, const char* unit, double per_si = 1.0) {
-  if (!q) return nullptr;
-  return Json{{"value", finite(q->si() * per_si)}, {"unit", unit}};
-}
-
-template <class Q>
-Json estimate(const Estimate<Q>& e, const char* unit, double per_si = 1.0) {
-  Json j{{"value", finite(e.value.si() * per_si)}, {"unit", unit}};
-  j["standard_uncertainty"] = finite(e.standard_u.si() * per_si);
-  j["relative_standard_uncertainty"] = finite(e.relative_u());
-  return j;
-}
-
-Json caution_json(const std::vector<const Caution*>& cautions) {
-  Json list = Json::array();
-  for (const Caution* c : cautions) {
-    list.push_back({{"id", c->id},
-                    {"hazard", c->hazard},
-                    {"text", c->text},
-                    {"source", c->source},
-                    {"status", text(c->status)}});
-  }
-  return list;
-}
-
-std::string dump(const Json& j) {
-  return j.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
-}
-
-}  // namespace
+using json::dump;
+using json::estimate;
+using json::finite;
+using json::Json;
+using json::value;
 
 std::string grades_json(std::string_view scheme) {
   Json rows = Json::array();
@@ -108,7 +68,7 @@ std::string shot_json(const ShotAnswer& a) {
                       {"status", text(g.grade->status)}});
   }
   j["grades"] = grades;
-  j["cautions"] = caution_json(a.cautions);
+  j["cautions"] = json::caution_list(a.cautions);
   return dump(j);
 }
 

@@ -28,6 +28,11 @@ bool is_ascii_punctuation(char c) {
   return c > ' ' && c < 0x7F && !is_digit(c) && !is_letter(c);
 }
 
+/// Characters of a figure's id.
+bool names_a_file(char c) {
+  return is_digit(c) || is_letter(c) || c == '-';
+}
+
 /// The text such that it comes out literally inside a paragraph, heading or cell. Any ASCII
 /// punctuation may carry a backslash (CommonMark 0.30, section 2.4, from memory); only what some
 /// common flavour would act upon gets one. A bar is written as an entity: not every table reader
@@ -121,7 +126,7 @@ std::string line_text(std::string_view text) {
 class Page {
 public:
   /// `top` is the level of heading that gets a single '#'.
-  explicit Page(int top) : top_level_(top) {}
+  Page(int top, MarkdownStyle style) : top_level_(top), style_(style) {}
 
   void operator()(const Heading& heading) {
     expects(heading.level >= 1 && heading.level <= 3, "a heading of level 1 to 3");
@@ -210,6 +215,32 @@ public:
     line(fence);
   }
 
+  void operator()(const Figure& figure) {
+    expects(!figure.title.empty(), "a figure with a title");
+    expects(!figure.id.empty() && std::all_of(figure.id.begin(), figure.id.end(), names_a_file),
+            "a figure's id of letters, digits and -");
+    begin_block();
+    const std::string title = inline_text({{"Figure: " + figure.title, Tone::strong}});
+    const std::string words = escaped(one_line(figure.description));
+    if (style_.pictures) {
+      line(title);
+      begin_block();
+      line("![" + words + "](" + figure.id + ".svg)");
+    } else {
+      line(title + (words.empty() ? "" : ". ") + words);
+    }
+  }
+
+  void operator()(const Checklist& list) {
+    if (list.items.empty()) return;
+    begin_list();
+    for (const Runs& item : list.items)
+      bullet("", "[ ] " + inline_text(item));
+  }
+
+  /// A line that stays the same whatever changes around it.
+  void operator()(const PageBreak& /*end*/) { sheet_ended_ = true; }
+
   void title(std::string_view text) {
     if (text.empty()) return;
     begin_block();
@@ -250,14 +281,17 @@ private:
     out_ += '\n';
   }
 
+  /// Where a sheet of paper ended, a thematic break; none before the first block or after the last.
   void begin_block() {
     if (!out_.empty()) out_ += '\n';
     list_open_ = false;
+    if (sheet_ended_ && !out_.empty()) out_ += "---\n\n";
+    sheet_ended_ = false;
   }
 
   /// Two lists in a row would read as one; another marker keeps them apart.
   void begin_list() {
-    const bool follows_list = list_open_;
+    const bool follows_list = list_open_ && !sheet_ended_;
     begin_block();
     marker_ = follows_list && marker_ == '-' ? '*' : '-';
     list_open_ = true;
@@ -265,18 +299,21 @@ private:
 
   std::string out_;
   int top_level_;
+  MarkdownStyle style_;
   char marker_ = '-';
   bool list_open_ = false;
+  bool sheet_ended_ = false;
 };
 
 }  // namespace
 
-std::string render_markdown(const Document& document) {
+std::string render_markdown(const Document& document, MarkdownStyle style) {
   const bool titled = !document.title.empty();
-  Page page(detail::top_level(document) - (titled ? 1 : 0));
+  Page page(detail::top_level(document) - (titled ? 1 : 0), style);
   page.title(document.title);
   for (const Block& block : document.blocks)
     std::visit(page, block);
+  page(Paragraph{plain(document.foot)});
   return page.finish();
 }
 

@@ -209,6 +209,8 @@ std::string doubt_text(StrengthDoubt doubt) {
     return "speed not known";
   case StrengthDoubt::few_trials:
     return "fewer than 5 trial shots";
+  case StrengthDoubt::speed_nominal:
+    return "speed by the launcher's setting, not measured";
   case StrengthDoubt::speed_low:
     return "speed not shown to be high enough";
   case StrengthDoubt::diameter_unknown:

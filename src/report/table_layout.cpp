@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <numeric>
 #include <optional>
+#include <string_view>
+#include <utility>
 
 #include "hailwright/core/contract.hpp"
 #include "report/text_layout.hpp"
@@ -11,7 +13,8 @@ namespace hailwright::detail {
 
 namespace {
 
-constexpr int cell_min = 12;  // narrower text columns are not worth wrapping
+constexpr int cell_min = 12;                      // narrower text columns are not worth wrapping
+constexpr std::string_view to_write_on = "____";  // an empty cell of a form
 
 /// The widest line of a column when its cells are wrapped at `width`.
 int used_width(const Grid& grid, std::size_t column, int width) {
@@ -107,8 +110,11 @@ Grid tidied(const Table& table) {
   for (const auto& row : table.rows) {
     expects(row.size() == table.columns.size(), "as many cells as columns");
     auto& cells = grid.rows.emplace_back();
-    for (const std::string& text : row)
-      cells.push_back(one_line(text));
+    for (const std::string& text : row) {
+      std::string words = one_line(text);
+      if (words.empty() && table.to_fill_in) words = to_write_on;
+      cells.push_back(std::move(words));
+    }
   }
   return grid;
 }

@@ -16,7 +16,8 @@ struct Grid {
   std::vector<int> widths;  ///< empty until `fit` has set them
 };
 
-/// The words of a table, printable, without its caption.
+/// The words of a table, printable, without its caption. An empty cell of a form becomes a line to
+/// write on.
 /// Contract: a column, and in every row as many cells as columns.
 Grid tidied(const Table& table);
 

@@ -12,8 +12,8 @@ namespace {
 /// The list of layers from the lowest up. Two layers of one rank do not see each other.
 int rank_of(const std::string& layer) {
   static const std::map<std::string, int> ranks{
-      {"core", 0},   {"tables", 1}, {"metrology", 1}, {"physics", 2}, {"model", 3}, {"input", 4},
-      {"safety", 5}, {"plan", 6},   {"evaluate", 6},  {"report", 7},  {"cli", 8}};
+      {"core", 0},   {"tables", 1},   {"metrology", 1}, {"physics", 2}, {"model", 3}, {"input", 4},
+      {"safety", 5}, {"evaluate", 6}, {"plan", 7},      {"report", 8},  {"cli", 9}};
   const auto it = ranks.find(layer);
   return it == ranks.end() ? -1 : it->second;
 }
@@ -48,8 +48,10 @@ constexpr std::array doors{
     Door{"yaml-cpp/", "src/input/yaml_cursor.cpp", true},
     Door{"CLI/", "src/cli/", true},
     Door{"boost/", "src/metrology/", false},
-    Door{"nlohmann/", "src/report/", true},
+    Door{"nlohmann/", "src/report/json_values.hpp", true},
     Door{"fmt/", "src/", false},
+    Door{"openssl/", "src/core/", true},
+    Door{"xlsxwriter.h", "src/report/render_xlsx.cpp", true},
     // The operating system: only the command line touches files, clock and terminal.
     Door{"unistd.h", "src/cli/", false},
     Door{"sys/", "src/cli/", false},
@@ -106,7 +108,8 @@ Findings check_doors(const Tree& tree) {
                            "> has no door in tests/hygiene/rules_includes.cpp");
         continue;
       }
-      if (is_header(file.path)) {
+      // A private header may itself be the door, when it is named as such.
+      if (is_header(file.path) && file.path != door->where) {
         findings.push_back(at + "<" + include.name + "> in a header");
       } else if (!file.path.starts_with(door->where)) {
         findings.push_back(at + "<" + include.name + "> is for " + std::string(door->where) +

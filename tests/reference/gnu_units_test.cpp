@@ -57,6 +57,8 @@ std::string si_unit(Measure measure) {
   switch (measure) {
   case Measure::length:
     return "meter";
+  case Measure::volume:
+    return "meter^3";
   case Measure::mass:
     return "kilogram";
   case Measure::density:
@@ -102,6 +104,7 @@ std::string gnu_spelling(std::string_view symbol) {
       {"ft-lbf", "ft lbf"}, {"km/h", "km/hour"}, {"h", "hour"},       {"fps", "1/second"},
       {"W/m2", "W/m^2"},    {"W/m²", "W/m^2"},   {"g/cm3", "g/cm^3"}, {"g/cm³", "g/cm^3"},
       {"kg/m3", "kg/m^3"},  {"kg/m³", "kg/m^3"}, {"Ω", "ohm"},        {"\u2126", "ohm"},
+      {"cm3", "cm^3"},      {"cm³", "cm^3"},     {"m3", "m^3"},       {"m³", "m^3"},
       {"°C", "degC"},       {"°F", "degF"},      {"%/°C", "%/degC"},  {"deg", "degree"},
   };
   const auto found = other.find(symbol);
@@ -145,6 +148,8 @@ TEST_CASE("GNU units: amounts as a reviewer writes them") {
       {"26.81 ft-lbf", "26.81 ft lbf", Measure::energy},
       {"0.917 g/cm3", "0.917 g/cm^3", Measure::density},
       {"58 psi", "58 psi", Measure::pressure},
+      {"2.5 l", "2.5 liter", Measure::volume},
+      {"750 ml", "750 milliliter", Measure::volume},
       {"7.53 g", "7.53 g", Measure::mass},
       {"2.65 oz", "2.65 oz", Measure::mass},
       {"-0.35 %/K", "-0.35 %/K", Measure::temperature_coefficient},

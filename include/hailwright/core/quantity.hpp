@@ -67,6 +67,7 @@ constexpr Quantity<A - B> operator/(Quantity<A> a, Quantity<B> b) {
 using Ratio = Quantity<Dim{}>;  ///< a pure number; 5 % is 0.05
 using Length = Quantity<Dim{.length = 1}>;
 using Area = Quantity<Dim{.length = 2}>;
+using Volume = Quantity<Dim{.length = 3}>;
 using Mass = Quantity<Dim{.mass = 1}>;
 using Density = Quantity<Dim{.length = -3, .mass = 1}>;
 using Time = Quantity<Dim{.time = 1}>;
@@ -79,6 +80,7 @@ using EnergyPerArea = Quantity<Dim{.mass = 1, .time = -2}>;
 using Power = Quantity<Dim{.length = 2, .mass = 1, .time = -3}>;
 using Irradiance = Quantity<Dim{.mass = 1, .time = -3}>;
 using Pressure = Quantity<Dim{.length = -1, .mass = 1, .time = -2}>;
+using Viscosity = Quantity<Dim{.length = -1, .mass = 1, .time = -1}>;  ///< dynamic
 using Voltage = Quantity<Dim{.length = 2, .mass = 1, .time = -3, .current = -1}>;
 using Current = Quantity<Dim{.current = 1}>;
 using Resistance = Quantity<Dim{.length = 2, .mass = 1, .time = -3, .current = -2}>;

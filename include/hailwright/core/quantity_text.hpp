@@ -33,7 +33,8 @@ enum class Measure {
   temperature_difference,   ///< SI value in kelvin
   temperature_coefficient,  ///< relative change per kelvin; SI value in 1/K
   ratio,                    ///< written in %; SI value is the fraction
-  angle                     ///< SI value in radian
+  angle,                    ///< SI value in radian
+  volume
 };
 
 /// "a length", "a speed": for messages.
@@ -47,6 +48,8 @@ template <Measure M>
 using MeasureConstant = std::integral_constant<Measure, M>;
 template <>
 struct MeasureOf<Length> : MeasureConstant<Measure::length> {};
+template <>
+struct MeasureOf<Volume> : MeasureConstant<Measure::volume> {};
 template <>
 struct MeasureOf<Mass> : MeasureConstant<Measure::mass> {};
 template <>

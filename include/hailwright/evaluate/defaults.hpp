@@ -8,6 +8,8 @@
 
 #include "hailwright/core/citation.hpp"
 #include "hailwright/core/quantity.hpp"
+#include "hailwright/model/speed_reading.hpp"
+#include "hailwright/model/place_layout.hpp"
 
 namespace hailwright {
 
@@ -41,12 +43,29 @@ enum class DefaultId {
   parallax,
   frame_rate,
   speed_accuracy,
+  position_reading,
+  picture_scale,
+  shutter_readout,
+  gate_spacing,
+  gate_time,
+  radar_angle,
+  sound_path,
+  sound_microphone,
+  sound_time,
+  sound_air,
+  speed_display,
+  drop_height,
+  drop_drag,
+  nominal_setting,
   distance_to_panel,
   launcher_drift,
   air_density,
   drag,
   melting,
   hit_angle,
+  launcher_spread,
+  planned_trials,
+  launch_height,
   display_step
 };
 
@@ -69,7 +88,7 @@ namespace defaults {
 inline constexpr Ratio risk = percent(2.5);
 inline constexpr Ratio see_chance = percent(90);
 inline constexpr Ratio tolerance = percent(5);
-inline constexpr Length place_size = Length::from_si(0.025);
+inline constexpr Length place_size = usual_place_radius;
 inline constexpr TemperatureCoefficient coefficient = TemperatureCoefficient::from_si(-0.0035);
 inline constexpr TemperatureCoefficient coefficient_unknown =
     TemperatureCoefficient::from_si(0.0015);
@@ -99,8 +118,24 @@ inline constexpr Length video_length = Length::from_si(0.005);
 inline constexpr Ratio parallax = percent(1.0);
 inline constexpr Ratio frame_rate = percent(0.1);
 inline constexpr Ratio speed_accuracy = percent(10);
+inline constexpr Length position_reading = Length::from_si(0.005);
+inline constexpr Ratio picture_scale = percent(1);
+inline constexpr Ratio shutter_readout = percent(20);  ///< of itself
+inline constexpr Length gate_spacing = Length::from_si(0.003);
+inline constexpr Time gate_time = Time::from_si(0.0002);
+inline constexpr Angle radar_angle = speed_unstated::radar_angle;
+inline constexpr Angle radar_angle_within = speed_unstated::radar_angle_within;
+inline constexpr Length sound_path = Length::from_si(0.05);
+inline constexpr Length sound_microphone = Length::from_si(0.1);
+inline constexpr Time sound_time = Time::from_si(0.005);
+inline constexpr TemperaturePoint sound_air = speed_unstated::sound_air;
+inline constexpr TemperatureDifference sound_air_within = TemperatureDifference::from_si(17.5);
+inline constexpr Length drop_height = Length::from_si(0.02);
 inline constexpr Ratio launcher_drift = percent(1.0);
 inline constexpr double hit_angle_deg = 10.0;
+inline constexpr Ratio launcher_spread = percent(3.0);  ///< standard deviation from shot to shot
+inline constexpr int planned_trials = 5;                ///< the fewest that support a grade (M13)
+inline constexpr Length launch_height = Length::from_si(2.0);
 inline constexpr Density air_density = Density::from_si(1.2);
 inline constexpr Density air_density_within = Density::from_si(0.1);
 }  // namespace defaults

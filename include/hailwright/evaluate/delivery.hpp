@@ -19,6 +19,7 @@ struct ShotQuantity {
   double own_u = 0.0;
   double own_dof = std::numeric_limits<double>::infinity();
   bool supports_grade = true;  ///< false: good for an interval, not for a claim (M10, M13)
+  bool nominal = false;        ///< a launcher's setting, not measured
   /// Trials that `own_u` = s sqrt(1 + 1/n) was predicted from; 0: not from trials.
   int trials = 0;
 };
@@ -38,6 +39,7 @@ enum class StrengthDoubt {
   mass_low,            ///< not shown to be at least 95 % of the grade's
   speed_unknown,       ///< no trial shots at this setting, no speed of its own
   few_trials,          ///< fewer than 5 trial shots support no grade
+  speed_nominal,       ///< the launcher's setting is no measurement
   speed_low,
   diameter_unknown,
   diameter_off  ///< outside its tolerance
@@ -89,6 +91,17 @@ struct SeriesDelivery {
 
   [[nodiscard]] bool reached() const { return places_struck == static_cast<int>(places.size()); }
 };
+
+/// Tolerance of a target: as the protocol states it, else the grade's, else the default.
+Ratio tolerance_of(const Target& target, Assumptions& assumptions);
+
+/// Confidence of every one-sided statement about a single hit (MEASUREMENT M10).
+inline constexpr double hit_confidence = 0.95;
+
+/// How one quantity of a hit, its mass or its speed, stands to the grade's figure (MEASUREMENT
+/// M10); neither side when it supports no grade. `weaker` is of this quantity alone.
+template <class Q>
+HitSides compare_quantity(const ShotQuantity& quantity, Q nominal, Ratio tolerance);
 
 /// How a hit stands to any target, with that target's tolerance.
 HitSides compare_hit(const ShotResult& hit, const Target& target, Ratio tolerance);

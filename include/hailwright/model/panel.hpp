@@ -29,6 +29,7 @@ struct CellGrid {
   int along = 0;   ///< cells along the long side
   int across = 0;  ///< cells along the short side
   Length margin;   ///< from the outer edge to the first cell
+  Length gap{};    ///< between neighbouring cells
 };
 
 struct Outline {
@@ -59,6 +60,9 @@ struct Panel {
   /// Relative change of open-circuit voltage per kelvin.
   std::optional<TemperatureCoefficient> voltage_coefficient;
   std::optional<Outline> size;
+  /// Width of the frame over the glass, seen from the front. Absent when the file does not say; see
+  /// `frame_width`.
+  std::optional<Length> frame;
   std::optional<CellGrid> cells;
   std::optional<JunctionBox> junction_box;
   std::vector<Position> mounting_points;

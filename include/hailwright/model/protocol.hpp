@@ -10,6 +10,9 @@
 #include "hailwright/core/source.hpp"
 #include "hailwright/metrology/stated.hpp"
 #include "hailwright/model/panel.hpp"
+#include "hailwright/model/speed_method.hpp"
+#include "hailwright/model/place_kind.hpp"
+#include "hailwright/model/plan_mark.hpp"
 #include "hailwright/tables/impact_grades.hpp"
 
 namespace hailwright {
@@ -17,8 +20,10 @@ namespace hailwright {
 /// A region of the panel that shots aim at.
 struct Place {
   std::string name;
-  std::optional<Position> at;  ///< its middle, when the protocol gives one
+  std::optional<Position> at;  ///< its middle, when the protocol or the panel's geometry gives one
   SourceSpan origin;
+  std::optional<PlaceKind> kind{};  ///< what to look for on the panel, when the protocol says so
+  bool found = false;               ///< `at` comes from the panel's geometry, not from the protocol
 };
 
 /// What one shot of a series should be. Either a published grade or a free choice.
@@ -37,6 +42,7 @@ struct SeriesPlan {
   std::string name;
   Target target;
   std::vector<Place> places;
+  bool places_counted = false;  ///< the protocol gave their number alone
   std::optional<Length> place_radius;
   std::string setting;  ///< the launcher's setting; empty when the protocol names none
 };
@@ -49,7 +55,8 @@ struct DecisionRule {
   std::optional<Ratio> risk;        ///< alpha: risk of each wrong statement
   std::optional<Ratio> see;         ///< smallest loss the test should be able to see
   std::optional<Ratio> see_chance;  ///< how often it should see it
-  bool judges_power = true;         ///< false: `judged_on: looks`
+  int looks = 1;  ///< planned looks at the result (M6): each of them gets its share of the risk
+  bool judges_power = true;  ///< false: `judged_on: looks`
 };
 
 enum class Launcher {
@@ -63,29 +70,26 @@ enum class Launcher {
   other
 };
 
+/// So many tried, so many of them good.
+struct Tally {
+  SourceSpan origin;
+  int tried = 0;
+  int good = 0;
+};
+
 struct Launch {
   SourceSpan origin;
   Launcher kind = Launcher::other;
   std::optional<Length> distance;  ///< launcher to panel
-  std::optional<Length> height;    ///< muzzle over the ground
+  std::optional<Length> height;    ///< muzzle over the ground it stands on
   std::string aim;
-};
-
-enum class SpeedSource { trial_shots, each_shot };
-
-/// How the speed of the balls is known.
-struct SpeedMethod {
-  SourceSpan origin;
-  SpeedSource by = SpeedSource::trial_shots;
-  /// Video frames over a length: both given, or neither (the table then holds speeds).
-  std::optional<FrameRate> video;
-  std::optional<Length> length;
-  std::optional<Stated<Length>> length_error;
-  std::optional<Ratio> parallax;       ///< half-width of the scale's error
-  std::optional<Stated<Speed>> error;  ///< of a speed typed as such: shared by all shots
-  std::optional<Length> to_panel;      ///< middle of the measuring base to the panel
-  std::optional<Ratio> rate;           ///< half-width of the video's frame rate
-  std::optional<Ratio> drift;  ///< half-width of the launcher's drift between trials and shots
+  /// Fastest muzzle speed that the launcher can give at any setting: what safety reckons with.
+  std::optional<Speed> fastest;
+  std::optional<Ratio> spread;         ///< standard deviation of its speed from shot to shot
+  std::optional<Length> ground_falls;  ///< lowest ground ahead, so far below the launcher's
+  std::optional<Length> altitude;      ///< of the place over the sea
+  std::optional<TemperaturePoint> air;
+  std::optional<Tally> tried;  ///< throws at the dummy: how many hit where they were aimed
 };
 
 /// A measuring instrument. `error` is absent when the protocol says `unknown` or nothing.
@@ -143,6 +147,8 @@ struct MeasurementPlan {
   std::string load;
   std::optional<std::vector<Redone>> redone;
   std::vector<SetupComponent> setup_scatter;
+  /// Standard deviation from set-up to set-up that the plan reckons with; never judged by.
+  std::optional<Ratio> expected_scatter;
   std::optional<Ratio> day;                ///< standard uncertainty of one day's sky
   std::optional<Ratio> stage;              ///< drift of the panel between the stages
   std::optional<Ratio> control_stability;  ///< drift of the control between the stages
@@ -150,10 +156,33 @@ struct MeasurementPlan {
   std::optional<StatedValue<TemperatureDifference>> cell_above_back;  ///< at 1000 W/m2
 };
 
+/// Moulds for balls of one diameter.
+struct Mould {
+  SourceSpan origin;
+  Length ball;
+  int cavities = 0;
+};
+
+/// How the balls are made.
+struct Ice {
+  SourceSpan origin;
+  std::string water;
+  std::optional<TemperaturePoint> freezer;
+  std::optional<int> weighed_together;  ///< so many at once; 1: one by one
+  std::vector<Mould> moulds;
+  std::optional<Tally> made;  ///< balls made so far: how many could be thrown
+};
+
+/// One answer of the safety blocks as it was written.
+struct SafetyAnswer {
+  std::string text;
+  SourceSpan origin;
+};
+
 struct SafetyAnswers {
   SourceSpan origin;
-  /// Block, then key, then the text given. The reader does not judge them.
-  std::map<std::string, std::map<std::string, std::string>> blocks;
+  /// Block, then key, then the answer. The reader checks their form, the gate what they say.
+  std::map<std::string, std::map<std::string, SafetyAnswer>> blocks;
 };
 
 /// A test as it was planned: reusable for any panel, holds no results.
@@ -164,12 +193,11 @@ struct Protocol {
   std::vector<SeriesPlan> series;
   Launch launch;
   SpeedMethod speed;
-  std::string ice_water;
-  std::optional<TemperaturePoint> freezer;
-  std::string ice_weighed;
+  Ice ice;
   Tools tools;
   MeasurementPlan measure;
   SafetyAnswers safety;
+  PlanMark mark;  ///< of the file as it was read
 };
 
 }  // namespace hailwright

@@ -28,9 +28,12 @@ struct BallKind {
 struct Trial {
   SourceSpan origin;
   std::string setting;
-  std::optional<double> frames;  ///< over the protocol's length
+  std::optional<double> frames;  ///< over the protocol's length, or between two pictures
   std::optional<Speed> speed;
   std::optional<Speed> step;  ///< of the speed as typed, in the unit of its column
+  std::optional<Length> moved;      ///< between two pictures so many frames apart
+  std::optional<Time> time;         ///< between gates, or between sounds
+  std::optional<Time> time_step;  ///< of it as typed
   bool hit = true;
 };
 
@@ -55,7 +58,10 @@ struct Shot {
   std::optional<Mass> mass;
   std::vector<Length> diameters;
   std::optional<Speed> speed;
+  std::optional<Speed> speed_step;  ///< of it as typed
   std::optional<double> frames;
+  std::optional<Length> moved;         ///< as in Trial, and the two below
+  std::optional<Time> time, time_step;
   std::optional<Angle> angle;  ///< from the normal of the panel
   std::string note;
 };
@@ -128,7 +134,8 @@ struct Disclosure {
 struct Record {
   SourceSpan origin;
   std::string title;        ///< printed as the heading; the struck panel's name unless given
-  std::string planned;      ///< what shows that the rules were set before; empty when nothing does
+  /// What `plan` printed before the test; absent when no plan was kept.
+  std::optional<PlannedLine> planned;
   std::string panel_label;  ///< in the `panel` column of the tables
   std::string control_label;
   Panel panel;

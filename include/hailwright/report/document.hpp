@@ -56,6 +56,7 @@ struct Table {
   std::string caption;  ///< may be empty
   std::vector<Column> columns;
   std::vector<std::vector<std::string>> rows;
+  bool to_fill_in = false;  ///< a form: its empty cells are room to write in by hand
 };
 
 struct Bullets {
@@ -79,12 +80,30 @@ struct Snippet {
   std::vector<std::string> lines;
 };
 
-using Block = std::variant<Heading, Paragraph, Facts, Table, Bullets, CautionList, Snippet>;
+/// A picture. Everything that it tells stands in the text or in a table too.
+struct Figure {
+  std::string id;           ///< letters, digits and -: the name of its file without ".svg"
+  std::string title;        ///< what is seen: "Aim map of Rigid A"
+  std::string description;  ///< for whoever cannot see it
+  std::string svg;          ///< a whole <svg> element, text in it as text
+};
+
+/// Things to tick off by hand on paper, in order.
+struct Checklist {
+  std::vector<Runs> items;
+};
+
+/// What follows begins on a new sheet of paper.
+struct PageBreak {};
+
+using Block = std::variant<Heading, Paragraph, Facts, Table, Bullets, CautionList, Snippet, Figure,
+                           Checklist, PageBreak>;
 
 /// What is said, without how it looks. All formats are rendered from one of these.
 struct Document {
   std::string title;  ///< printed first; not repeated as a Heading. May be empty
   std::vector<Block> blocks;
+  std::string foot = {};  ///< printed at the foot of every sheet of paper; may be empty
 };
 
 }  // namespace hailwright

@@ -16,14 +16,31 @@ struct ConsoleStyle {
 /// does not suffice, each row becomes a few labelled lines. Control characters, escape sequences
 /// and bidirectional overrides in any text come out as '?': a label cannot steer the terminal.
 /// Width counts terminal columns (combining marks 0, East Asian wide 2).
-/// Contract: every table has a column, every row as many cells as columns, heading levels 1 to 3.
+/// Pictures are told in words, a new sheet of paper is a rule, the foot stands once at the end.
+/// Contract: every table has a column, every row as many cells as columns, heading levels 1 to 3;
+/// a picture has a title.
 std::string render_console(const Document& document, ConsoleStyle style);
+
+struct MarkdownStyle {
+  /// true: pictures are linked as files beside it, named after their ids; false: in words alone.
+  bool pictures = false;
+};
 
 /// The document as CommonMark with pipe tables. All text is escaped and comes out literally, except
 /// that flavours which link bare web addresses will do so. One paragraph a line, so that
-/// differences between two versions read well.
+/// differences between two versions read well. A new sheet of paper is a thematic break.
 /// Contract: as render_console.
-std::string render_markdown(const Document& document);
+std::string render_markdown(const Document& document, MarkdownStyle style = {});
+
+/// The document as one HTML file that needs nothing beside it: no script, nothing fetched (its
+/// content security policy forbids both), pictures inside. Written so that it is also well-formed
+/// XML. Light or dark as the reader's system asks; made for widths from a telephone to A3 and, when
+/// printed, for A4 and Letter alike: running title, page number, and the document's foot on every
+/// sheet. Three or more headings of the second level get a table of contents.
+/// All text is escaped; what `render_console` shows as '?' is '?' here too.
+/// Contract: as render_console; figures as in MarkdownStyle, each with its own id and an svg that
+/// begins with "<svg" and whose ids all begin with the figure's id.
+std::string render_html(const Document& document);
 
 /// A table as comma-separated values (RFC 4180: CRLF, quotes doubled), titles first, without its
 /// caption. A cell that a spreadsheet could take for a formula (it begins, after blanks, with

@@ -33,6 +33,9 @@ struct Caution {
 /// All cautions, the most urgent first, group after group.
 std::span<const Caution> all_cautions();
 
+/// The shortest caution, for the foot of every printed sheet. Common practice, no source.
+std::string_view shortest_caution();
+
 /// The caution with this id. Contract: there is one.
 const Caution& caution(std::string_view id);
 

@@ -74,6 +74,10 @@ TEST_CASE("read_amount: numbers with units, and the size of their last digit") {
       {"25\u00A0mm", Measure::length, 0.025, 0.001},
       {"25\u202Fmm", Measure::length, 0.025, 0.001},
       {"1 in", Measure::length, 0.0254, 0.0254},
+      {"2.5 l", Measure::volume, 0.0025, 0.0001},
+      {"750 ml", Measure::volume, 0.00075, 0.000001},
+      {"800 cm³", Measure::volume, 0.0008, 0.000001},
+      {"0.005 m3", Measure::volume, 0.005, 0.001},
       {"7.5 g", Measure::mass, 0.0075, 0.0001},
       {"75 g", Measure::mass, 0.075, 0.001},
       {"7.50 g", Measure::mass, 0.0075, 0.00001},
@@ -226,13 +230,21 @@ TEST_CASE("read_amount: a prefix that is not read is never answered by its base 
     CHECK_FALSE(has_hint(problem, "did you mean"));
     CHECK(has_hint(problem, "prefix"));
   }
+  for (const std::string_view text : {"5 cl", "5 dl", "5 dm3"}) {
+    CAPTURE(text);
+    const TextProblem problem = problem_of(read_amount(text, Measure::volume));
+    CHECK_FALSE(has_hint(problem, "did you mean"));
+    CHECK(has_hint(problem, "prefix"));
+  }
+  const TextProblem litre = problem_of(read_amount("2 L", Measure::volume));
+  CHECK(has_hint(litre, "write l"));
 }
 
 TEST_CASE("read_amount: a unit serves its own measure and no other") {
   std::set<Measure> measures;
   for (const Unit& unit : units())
     measures.insert(unit.measure);
-  CHECK(measures.size() == 18);
+  CHECK(measures.size() == 19);
   for (const Unit& unit : units()) {
     for (const Measure measure : measures) {
       CAPTURE(unit.symbol, name(unit.measure), name(measure));

@@ -27,7 +27,8 @@ build: {kind: flexible, glass: 3.2 mm}
 rated: {power: 100 W, open_voltage: 22.1 V, short_current: 5.9 A}
 temperature: {power: {value: -0.35 %/K, half_width: 0.05 %/K}, voltage: -0.28 %/K}
 size: 1020 x 510 x 35 mm
-cells: {grid: 9 x 4, margin: 25 mm}
+frame: 0 mm
+cells: {grid: 9 x 4, margin: 25 mm, gap: 2 mm}
 junction_box: {at: 510 x 60 mm, size: 90 x 70 mm}
 mounts: [100 x 20 mm, 920 x 20 mm]
 weight: 6.9 kg
@@ -53,7 +54,9 @@ came: {bought_by: me, from: shop, on: 2026-05-20, condition: "new, no marks"}
   CHECK(p.size->short_side == 0.51_m);
   CHECK(p.size->thickness == 35.0_mm);
   CHECK(p.cells->along == 9);
+  CHECK(p.frame == Length{});
   CHECK(p.cells->margin == 25.0_mm);
+  CHECK(p.cells->gap == 2.0_mm);
   CHECK(p.junction_box->at.up == 60.0_mm);
   CHECK(p.junction_box->height == 70.0_mm);
   REQUIRE(p.mounting_points.size() == 2);
@@ -91,7 +94,11 @@ TEST_CASE("panel_reader: faults at their places") {
       Row{"temperature: {power: -0.35 %}\n", "U03", 28}, Row{"temperature: -0.35 %/K\n", "K05", 14},
       Row{"size: 510 x 1020 mm\n", "C08", 7}, Row{"size: 1020 mm\n", "U20", 7},
       Row{"size: 1020 x 510 m\n", "R01", 7}, Row{"cells: {margin: 5 mm}\n", "K02", 1},
-      Row{"cells: {grid: 9}\n", "U20", 15}, Row{"junction_box: {at: 5 x 6 mm}\n", "K02", 1},
+      Row{"cells: {grid: 9}\n", "U20", 15}, Row{"frame: 12\n", "U02", 8},
+      Row{"frame: 200 mm\n", "R01", 8}, Row{"cells: {grid: 9 x 4, gap: 60 mm}\n", "R01", 27},
+      Row{"size: 150 x 150 mm\nframe: 80 mm\n", "C28", 8},
+      Row{"size: 1020 x 510 mm\ncells: {grid: 200 x 4, gap: 10 mm}\n", "C29", 8},
+      Row{"junction_box: {at: 5 x 6 mm}\n", "K02", 1},
       Row{"size: 1020 x 510 mm\njunction_box: {at: 510 x 600 mm, size: 9 x 7 mm}\n", "C09", 20},
       Row{"size: 1020 x 510 mm\nmounts: [1100 x 20 mm]\n", "C09", 10}, Row{"price: 89\n", "U15", 8},
       Row{"price: -89 EUR\n", "R01", 8}, Row{"weight: 6900 kg\n", "R01", 9},
@@ -103,6 +110,25 @@ TEST_CASE("panel_reader: faults at their places") {
   const Diagnostic note = only(checked.notes);
   CHECK(note.code == row.code);
   CHECK(note.where.column == row.column);
+}
+
+TEST_CASE("panel_reader: a frame that is not stated is absent, and cells begin at its inner edge") {
+  const auto framed = read(head + "size: 1020 x 510 mm\ncells: {grid: 9 x 4}\n");
+  REQUIRE(framed.value);
+  CHECK_FALSE(framed.value->frame);
+  CHECK(framed.value->cells->margin == 12.0_mm);
+  CHECK(framed.value->cells->gap == Length{});
+  const auto stated = read(head + "frame: 9 mm\ncells: {grid: 9 x 4}\n");
+  REQUIRE(stated.value);
+  CHECK(stated.value->frame == 9.0_mm);
+  CHECK(stated.value->cells->margin == 9.0_mm);
+  const std::string flexible = "hailwright: panel 1\nname: B\nbuild: {kind: flexible}\n";
+  const auto without = read(flexible + "cells: {grid: 8 x 4}\n");
+  REQUIRE(without.value);
+  CHECK(without.value->cells->margin == Length{});
+  const Diagnostic contradiction = only(read(flexible + "frame: 12 mm\n").notes);
+  CHECK(contradiction.code == "C28");
+  CHECK_THAT(contradiction.hints.at(1), Contains("frame: 0 mm"));
 }
 
 TEST_CASE("panel_reader: name and build are asked for") {

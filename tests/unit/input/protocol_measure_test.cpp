@@ -29,6 +29,7 @@ TEST_CASE("protocol_measure: every key") {
   load: power station
   redone: [mount, probe]
   setup_scatter: {alignment: 0.3 %, contact: {accuracy: 0.3 %, of: leads}, aim: {spread: 0.1 %}}
+  expected_scatter: 0.6 %
   day: 0.4 %
   stage: 0 %
   control_stability: 0.15 %
@@ -54,6 +55,7 @@ TEST_CASE("protocol_measure: every key") {
   CHECK_THAT(plan.setup_scatter[1].standard_u.si(), WithinRel(0.003 / 1.7320508075688772, 1e-12));
   CHECK(plan.setup_scatter[1].of == Redone::leads);
   CHECK(plan.setup_scatter[2].standard_u == percent(0.1));
+  CHECK(plan.expected_scatter == percent(0.6));
   CHECK(plan.day == percent(0.4));
   CHECK(plan.stage == percent(0.0));
   CHECK(plan.control_stability == percent(0.15));
@@ -71,6 +73,21 @@ TEST_CASE("protocol_measure: a plain cell_above_back states no error") {
   REQUIRE(plan.cell_above_back);
   CHECK(plan.cell_above_back->value.si() == 2.0);
   CHECK(plan.cell_above_back->size.si() == 0.0);
+}
+
+// Set-ups that do not differ at all are no plan; a plan without the key has no figure.
+TEST_CASE("protocol_measure: the expected scatter is more than nothing") {
+  for (const char* wrong : {"0 %", "60 %"}) {
+    CAPTURE(wrong);
+    Diagnostics notes;
+    read("  compare: same-panel\n  maximum_power: sweep\n  expected_scatter: " +
+             std::string(wrong) + "\n",
+         notes);
+    CHECK(only(notes).code == "R01");
+  }
+  Diagnostics notes;
+  CHECK_FALSE(read("  compare: same-panel\n  maximum_power: sweep\n", notes).expected_scatter);
+  CHECK(notes.empty());
 }
 
 TEST_CASE("protocol_measure: what has no default is asked for, with the reason") {

@@ -28,7 +28,7 @@ TEST_CASE("protocol_series: a grade, a ball of one's own, places of every form")
   Diagnostics notes;
   const auto series = read(R"(- {name: small, grade: IEC 61215 25 mm, places: 11, setting: mark 3}
 - {name: own, ball: {diameter: 30 mm, mass: 13 g, speed: 24 m/s}, tolerance: 3 %,
-   places: [corner, {name: edge, at: 255 x 12 mm}], place_size: 10 mm}
+   places: [corner, {name: edge, at: 255 x 30 mm}], place_size: 10 mm}
 - {name: large, grade: IEC 61215 35 mm, places: 2 places}
 )",
                            notes);
@@ -50,12 +50,41 @@ TEST_CASE("protocol_series: a grade, a ball of one's own, places of every form")
   REQUIRE(series[1].places.size() == 2);
   CHECK(series[1].places[0].name == "corner");
   CHECK_FALSE(series[1].places[0].at);
+  CHECK(series[1].places[0].kind == PlaceKind::corner);
+  CHECK(series[0].places_counted);
+  CHECK_FALSE(series[1].places_counted);
   CHECK(series[1].places[1].at->right == 255.0_mm);
   CHECK(series[1].places[1].origin.line == 3);
   // Numbers run on through all series, so that each names one place.
   REQUIRE(series[2].places.size() == 2);
   CHECK(series[2].places[0].name == "12");
   CHECK(series[2].places[1].name == "13");
+}
+
+TEST_CASE("protocol_series: kinds of places, by name or by key") {
+  Diagnostics notes;
+  const auto series = read(R"(- name: a
+  grade: IEC 61215 25 mm
+  places: [corner, corner 2, logo, {name: mine, kind: cell edge},
+           {name: junction box, at: 255 x 30 mm}, {name: edge, kind: near mount}]
+)",
+                           notes);
+  CAPTURE(seen(notes));
+  CHECK(notes.empty());
+  REQUIRE(series.size() == 1);
+  std::vector<std::optional<PlaceKind>> kinds;
+  for (const Place& place : series[0].places)
+    kinds.push_back(place.kind);
+  CHECK(kinds == std::vector<std::optional<PlaceKind>>{
+                     PlaceKind::corner, PlaceKind::corner, std::nullopt, PlaceKind::cell_edge,
+                     PlaceKind::junction_box, PlaceKind::near_mount});
+  for (const Place& place : series[0].places)
+    CHECK_FALSE(place.found);
+  const Diagnostic slip =
+      fault("- {name: a, grade: IEC 61215 25 mm, places: [{name: x, kind: cell edges}]}\n");
+  CHECK(slip.code == "K06");
+  CHECK(slip.where.column == 62);
+  CHECK_THAT(slip.hints.at(0), Contains("cell edge"));
 }
 
 TEST_CASE("protocol_series: grades that are not offered say why") {

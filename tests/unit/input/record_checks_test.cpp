@@ -88,25 +88,6 @@ TEST_CASE("record_checks: frames without a video, settings of no series") {
   CHECK_THAT(note.hints.at(0), Contains("mark 3"));
 }
 
-TEST_CASE("record_checks: places lie on the panel") {
-  Protocol protocol;
-  protocol.series.resize(1);
-  protocol.series[0].places = {{"in", Position{100.0_mm, 100.0_mm}, {1, 2, 3, 4}},
-                               {"edge", Position{1.02_m, 0.51_m}, {1, 2, 9, 4}},
-                               {"out", Position{100.0_mm, 600.0_mm}, {1, 3, 5, 4}},
-                               {"anywhere", std::nullopt, {1, 4, 5, 4}}};
-  Panel panel;
-  Diagnostics without_size;
-  check_places(protocol, panel, without_size);
-  CHECK(without_size.empty());
-  panel.size = Outline{1.02_m, 0.51_m, std::nullopt};
-  Diagnostics notes;
-  check_places(protocol, panel, notes);
-  const Diagnostic note = only(notes);
-  CHECK(note.code == "C09");
-  CHECK(note.where.line == 3);
-}
-
 TEST_CASE("record_checks: balls that shots name") {
   Test test = sample();
   Diagnostics none;

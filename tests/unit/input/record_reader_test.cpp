@@ -1,5 +1,6 @@
 #include "input/record_reader.hpp"
 
+#include "hailwright/evaluate/delivery.hpp"
 #include "support/catch.hpp"
 #include "support/input_files.hpp"
 
@@ -62,7 +63,7 @@ TEST_CASE("record_reader: every other key") {
   Files files = with_control();
   replace(files, "record.yaml", "day: {date: 2026-06-14}",
           R"(title: One afternoon
-planned: 2026-06-10 7f3a-9c01-52de
+planned: 2026-06-10 7f3a-9c01-52de-0b44
 day: {date: 2026-06-14, air: 24 degC, weather: sun}
 mounting: four clamps
 panel_at_shots: 26 degC
@@ -90,7 +91,9 @@ disclosure: {bought_by: me, interests: none, panel_goes: kept}
   REQUIRE(checked.value);
   const Record& r = checked.value->record;
   CHECK(r.title == "One afternoon");
-  CHECK(r.planned == "2026-06-10 7f3a-9c01-52de");
+  REQUIRE(r.planned);
+  CHECK(r.planned->date == "2026-06-10");
+  CHECK(text(r.planned->mark) == "7f3a-9c01-52de-0b44");
   CHECK_THAT(r.air->celsius(), WithinAbs(24.0, 1e-9));
   CHECK_THAT(r.panel_at_shots->celsius(), WithinAbs(26.0, 1e-9));
   CHECK(r.panel_label == "A");
@@ -205,6 +208,48 @@ TEST_CASE("record_reader: control and comparison agree") {
   files = with_control();
   replace(files, "record.yaml", "label: C", "label: A");
   CHECK(only(read(files).notes).code == "C11");
+}
+
+TEST_CASE("record_reader: places without a position get theirs from the panel") {
+  Files files = good_files();
+  replace(files, "protocol.yaml", "places: 2", "places: 5");
+  replace(files, "protocol.yaml", "places: 1", "places: [{name: mine, at: 300 x 200 mm}, logo]");
+  replace(files, "panel.yaml", "size: 1020 x 510 x 35 mm",
+          "size: 1020 x 510 x 35 mm\nframe: 12 mm\nmounts: [255 x 12 mm]");
+  // Aimed at 1, landed on the mount's place, which is 4.
+  replace(files, "record.yaml", "small,1,in,small", "small,1,at 250 x 30 mm,small");
+  const auto checked = read(files);
+  CAPTURE(seen(checked.notes));
+  REQUIRE(checked.value);
+  const auto& small = checked.value->protocol.series[0].places;
+  REQUIRE(small.size() == 5);
+  REQUIRE(small[3].at);
+  CHECK(small[3].found);
+  CHECK(small[3].kind == PlaceKind::near_mount);
+  CHECK_THAT(small[3].at->right.si(), WithinAbs(0.255, 1e-12));
+  CHECK_THAT(small[3].at->up.si(), WithinAbs(0.0245, 1e-12));
+  // No cells and no box in the panel file: 3 and 5 stay without a position.
+  CHECK_FALSE(small[2].at);
+  CHECK_FALSE(small[4].at);
+  const auto& large = checked.value->protocol.series[1].places;
+  CHECK(large[0].at->right == 300.0_mm);
+  CHECK_FALSE(large[0].found);
+  CHECK_FALSE(large[1].at);
+  Assumptions assumptions;
+  const auto delivered = judge_delivery(*checked.value, assumptions);
+  CHECK(delivered.at(0).places.at(3).hits == 1);
+  CHECK(delivered.at(0).places.at(0).hits == 0);
+}
+
+TEST_CASE("record_reader: positions of places are held against the panel") {
+  Files files = good_files();
+  replace(files, "protocol.yaml", "places: 2", "places: [{name: out, at: 1100 x 200 mm}]");
+  replace(files, "record.yaml", "small,1,in,small\n    small,2,in,small", "small,out,in,small");
+  replace(files, "record.yaml", "saw: [{scuff: place 1}]", "saw: nothing");
+  const Diagnostic note = only(read(files).notes);
+  CHECK(note.code == "C09");
+  CHECK(note.where.line == 5);
+  CHECK(note.related.at(0).where.line == 1);
 }
 
 TEST_CASE("record_reader: faults at their places") {

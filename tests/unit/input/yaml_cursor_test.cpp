@@ -131,3 +131,13 @@ TEST_CASE("yaml_cursor: hostile texts end soon, with one message") {
   const auto spent = std::chrono::steady_clock::now() - begin;
   CHECK(std::chrono::duration_cast<std::chrono::seconds>(spent).count() < 20);
 }
+
+TEST_CASE("yaml_cursor: a tree says whether something in it could not be read") {
+  CHECK_FALSE(has_gaps(input_files::tree("a: 1\nb: [x, {c: y}]\n")));
+  Diagnostics notes;
+  const auto root = read_yaml(1, "a: 1\nb: [x, {c: }]\n", notes);
+  REQUIRE(root);
+  CHECK(has_gaps(*root));
+  CHECK_FALSE(has_gaps(root->entries[0].value));
+  CHECK(has_gaps(root->entries[1].value));
+}

@@ -300,9 +300,58 @@ TEST_CASE("a caution shows its id beside its title; its source stands under `sou
   CHECK(console(CautionList{{{"", "Title", "Text.", ""}}}, 80) == "Title\n  Text.\n");
 }
 
+TEST_CASE("a picture is told in words") {
+  CHECK(console(Figure{"map", "Aim map of Rigid A", "Five places on the front of the panel.",
+                       "<svg>unseen</svg>"},
+                40) == "Figure: Aim map of Rigid A\n  Five places on the front of the panel.\n");
+  CHECK(console(Figure{"map", "Aim map\x1b[2J", "\u202e", ""}) == "Figure: Aim map?[2J\n  ?\n");
+}
+
+TEST_CASE("a check list has boxes, and wraps beside them") {
+  CHECK(console(Checklist{{plain("goggles on"),
+                           {{"backstop", Tone::strong},
+                            {" hung and closed at its sides, nobody behind it", Tone::plain}},
+                           {}}},
+                40) == "[ ] goggles on\n"
+                       "[ ] backstop hung and closed at its\n"
+                       "    sides, nobody behind it\n"
+                       "[ ]\n");
+}
+
+TEST_CASE("a rule stands where a sheet of paper ends, and only between blocks") {
+  const std::string rule(40, '-');
+  const Document document{"",
+                          {PageBreak{}, Heading{1, plain("A")}, Paragraph{plain("a")}, PageBreak{},
+                           PageBreak{}, Paragraph{}, Heading{1, plain("B")}, PageBreak{},
+                           Paragraph{plain("b")}, PageBreak{}}};
+  CHECK(render_console(document, {40, false}) ==
+        "A\n  a\n\n" + rule + "\n\nB\n\n" + rule + "\n\n  b\n");
+}
+
+TEST_CASE("the foot stands once, at the end") {
+  CHECK(render_console({"T", {Heading{1, plain("A")}}, "Goggles on."}, {}) ==
+        "T\n\nA\n\nGoggles on.\n");
+  CHECK(render_console({"", {}, "Goggles on."}, {}) == "Goggles on.\n");
+}
+
+TEST_CASE("a form has lines to write on, also where its rows become labelled lines") {
+  Table form{"", {{"setup", Align::left}, {"power W", Align::left}}, {{"before 1", ""}}, true};
+  CHECK(console(form) == "setup     power W\n--------  -------\nbefore 1  ____\n");
+  for (const char* title : {"sun W/m2", "temp degC", "skip", "battery %", "note"}) {
+    form.columns.push_back({title, Align::left});
+    form.rows[0].push_back("");
+  }
+  CHECK(console(form, 40) == "setup      before 1\npower W    ____\nsun W/m2   ____\n"
+                             "temp degC  ____\nskip       ____\nbattery %  ____\n"
+                             "note       ____\n");
+  form.to_fill_in = false;
+  CHECK(console(form, 40) == "setup  before 1\n");
+}
+
 TEST_CASE("what no screen can hold is a broken promise") {
   CHECK_THROWS_AS(console(Heading{0, plain("a")}), BugError);
   CHECK_THROWS_AS(console(Table{"", {}, {}}), BugError);
   CHECK_THROWS_AS(console(Table{"", {{"a", Align::left}}, {{"1", "2"}}}), BugError);
   CHECK_THROWS_AS(console(CautionList{{{"a", "", "", ""}}}), BugError);
+  CHECK_THROWS_AS(console(Figure{"a", "", "", ""}), BugError);
 }

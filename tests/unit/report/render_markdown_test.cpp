@@ -196,9 +196,47 @@ TEST_CASE("a fact without a label is plain text") {
   CHECK(markdown(Facts{{{"*l*", {plain("")}}}}) == "- **\\*l\\***\n");
 }
 
+TEST_CASE("a picture is told in words, or linked as the file of its id") {
+  const Document document{
+      "", {Figure{"aim-map-1", "Aim map of [A]", "Five places, *all* on the front.", "<svg/>"}}};
+  CHECK(render_markdown(document) ==
+        "**Figure: Aim map of \\[A\\]**. Five places, \\*all\\* on the front.\n");
+  CHECK(render_markdown(document, {.pictures = true}) ==
+        "**Figure: Aim map of \\[A\\]**\n\n"
+        "![Five places, \\*all\\* on the front.](aim-map-1.svg)\n");
+  CHECK(markdown(Figure{"a", "A", "", ""}) == "**Figure: A**\n");
+}
+
+// GitHub Flavored Markdown 0.29, section 5.3, task list items (from memory).
+TEST_CASE("a check list is a task list") {
+  CHECK(markdown(Checklist{{plain("goggles on"), plain("- *a*")}}) ==
+        "- [ ] goggles on\n- [ ] - \\*a\\*\n");
+  CHECK(render_markdown({"", {Bullets{{plain("a")}}, Checklist{{plain("b")}}}}) ==
+        "- a\n\n* [ ] b\n");
+}
+
+TEST_CASE("a sheet of paper ends in a thematic break, and only between blocks") {
+  const Document document{"",
+                          {PageBreak{}, Bullets{{plain("a")}}, PageBreak{}, PageBreak{},
+                           Paragraph{}, Bullets{{plain("b")}}, PageBreak{}}};
+  CHECK(render_markdown(document) == "- a\n\n---\n\n- b\n");
+}
+
+TEST_CASE("the foot stands once, at the end of the Markdown") {
+  CHECK(render_markdown({"T", {Paragraph{plain("a")}}, "Goggles *on*."}) ==
+        "# T\n\na\n\nGoggles \\*on\\*.\n");
+}
+
+TEST_CASE("a form keeps its empty cells in Markdown") {
+  CHECK(markdown(Table{"", {{"time", Align::left}, {"sun", Align::left}}, {{"", ""}}, true}) ==
+        "| time | sun |\n| --- | --- |\n| | |\n");
+}
+
 TEST_CASE("what no Markdown can hold is a broken promise") {
   CHECK_THROWS_AS(markdown(Heading{4, plain("a")}), BugError);
   CHECK_THROWS_AS(markdown(Table{"", {}, {}}), BugError);
   CHECK_THROWS_AS(markdown(Table{"", {{"a", Align::left}}, {{"1", "2"}}}), BugError);
   CHECK_THROWS_AS(markdown(CautionList{{{"a", "", "", ""}}}), BugError);
+  CHECK_THROWS_AS(markdown(Figure{"a", "", "", ""}), BugError);
+  CHECK_THROWS_AS(markdown(Figure{"../a", "A", "", ""}), BugError);
 }

@@ -1,0 +1,141 @@
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "hailwright/core/diagnostic.hpp"
+#include "hailwright/evaluate/defaults.hpp"
+#include "hailwright/model/panel.hpp"
+#include "hailwright/model/place_layout.hpp"
+#include "hailwright/model/protocol.hpp"
+#include "hailwright/plan/ball_window.hpp"
+#include "hailwright/plan/delivery_aim.hpp"
+#include "hailwright/plan/ice_need.hpp"
+#include "hailwright/plan/measuring_forecast.hpp"
+#include "hailwright/plan/timetable.hpp"
+#include "hailwright/safety/cautions.hpp"
+#include "hailwright/safety/gate.hpp"
+
+namespace hailwright {
+
+/// What a fall from the protocol's height gives, over the range of the drag coefficient.
+struct DropOutlook {
+  Length height;
+  Energy lowest, highest;        ///< at the panel
+  std::optional<Length> needed;  ///< for the target's speed at the lowest drag; nothing: none does
+};
+
+/// Why nothing can be said about the delivery of a series.
+enum class DeliveryObstacle { none, nominal_setting, mass_not_weighed };
+
+/// What can be expected of one series, without a number that sets a launcher.
+struct SeriesOutlook {
+  std::size_t series = 0;
+  Ratio tolerance;
+  Length place_radius;
+  Energy nominal;  ///< of the target
+  Energy upper;    ///< at the muzzle: tolerance corner of the aimed mass and speed
+  EnergyPerArea upper_per_area;
+  DeliveryObstacle obstacle = DeliveryObstacle::none;
+  double chance = 0.0;  ///< that every place is shown to be struck at least at the grade
+  bool reached = false;
+  std::optional<DeliveryHelp> help;
+  std::optional<bool> launcher_can;  ///< nothing when its fastest speed is not stated
+  std::optional<DropOutlook> drop;
+  int trials = 0;  ///< measured trial shots planned
+  int wanted = 0;  ///< hits on all panels together
+  std::optional<int>
+      balls;            ///< to freeze for the hits; nothing without trial throws and balls made
+  int trial_balls = 0;  ///< for the trials, with the same share of rejects
+  std::optional<int> nights;  ///< for both, in the stated moulds
+  std::optional<FreezingTime> freezing;
+};
+
+/// How far a miss can fly (MEASUREMENT M16). Bounds, none of them a distance that could be relied
+/// on as free of danger.
+struct MissOutlook {
+  bool fastest_stated = false;  ///< the launcher's fastest speed is known, not reckoned
+  Length height;                ///< of the muzzle over the lowest ground ahead
+  Length no_air;                ///< first contact with level ground, no wind, no air
+  Length with_wind;   ///< the same with Cd 0.3 and 10 m/s tailwind, the farthest of all balls
+  Energy at_fastest;  ///< of the heaviest ball, should the launcher ever be set to its fastest
+  [[nodiscard]] Length farthest() const { return no_air < with_wind ? with_wind : no_air; }
+};
+
+struct PanelOutlook {
+  const Panel* panel = nullptr;
+  std::optional<Voltage> cold_voltage;
+  std::vector<MeasuringForecast> power;  ///< empty when judged by looks alone
+};
+
+/// What helps to decide for or against the test. Printed without the gate.
+struct PlanOutlook {
+  std::vector<SeriesOutlook> series;
+  MissOutlook miss;
+  std::vector<PanelOutlook> panels;
+  PlanDangers dangers;
+  std::vector<const Caution*> hazards;
+  int nights = 0;  ///< of freezing, all series after one another; 0 when not known
+  Timetable timetable;
+  Assumptions assumptions;
+};
+
+/// What one series asks of the launcher and of the balls.
+struct LaunchSeries {
+  std::size_t series = 0;
+  DeliveryAim aim;
+  Speed at_panel;     ///< to aim at
+  Speed at_muzzle;    ///< the same when it leaves the launcher
+  Speed as_measured;  ///< the same where the protocol measures it
+  /// Where it is measured, not slower than this: each shot, or the mean of the trials if they
+  /// scatter no more than planned.
+  Speed least_measured;
+  std::optional<double> frames_aim, frames_most;  ///< the same two in video frames
+  BallWindow ball;                                ///< for balls weighed one by one
+  int together = 1;                               ///< balls weighed at once
+  Mass mass_aim;                                  ///< of one ball, as weighed
+  /// Of one ball, or of `together` divided by their number: not lighter than this, or the ball
+  /// cannot be shown to be heavy enough.
+  Mass least_mass;
+  std::optional<Length> sag;  ///< fall below the line of aim on the way to the panel, aimed level
+};
+
+struct PanelSheet {
+  const Panel* panel = nullptr;
+  PlaceLayout layout;
+  std::vector<std::vector<std::size_t>> order;  ///< of the places, by series
+};
+
+/// Everything that helps to launch. There is none without a clearance.
+struct LaunchSheet {
+  LaunchSheet(const Clearance& given, std::vector<LaunchSeries> s, std::vector<PanelSheet> p)
+      : clearance(given), series(std::move(s)), panels(std::move(p)) {}
+  Clearance clearance;
+  std::vector<LaunchSeries> series;
+  std::vector<PanelSheet> panels;
+};
+
+struct TestPlan {
+  const Protocol* protocol = nullptr;
+  std::string today;
+  bool estimate_only = false;
+  PlanOutlook outlook;
+  GateResult gate;
+  std::optional<LaunchSheet> sheet;
+};
+
+struct PlanRequest {
+  const Protocol* protocol = nullptr;
+  std::vector<const Panel*> panels;
+  std::string today;  ///< ISO 8601
+  bool estimate_only = false;
+  std::optional<std::uint64_t> order_seed;  ///< a random order of the shots from this seed
+};
+
+/// Makes the plan: its outlook, what the gate says to it, and, where the gate gave its clearance,
+/// the sheet to launch by. Places that do not fit on a panel are errors.
+Checked<TestPlan> make_plan(const PlanRequest& request);
+
+}  // namespace hailwright

@@ -1,0 +1,48 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace hailwright::cli {
+
+/// What becomes of something that has the name already.
+enum class Existing {
+  keep,    ///< it stays, whatever it is, and nothing is written
+  replace  ///< an ordinary file is replaced at one stroke; anything else stays
+};
+
+/// Why something could not be written. `problem` goes on after the path: "is there already".
+struct WriteFault {
+  std::string path;
+  std::string problem;
+  std::string hint;  ///< the mend; may be empty
+};
+
+/// Writes a file whole or not at all: the name is given to it only when all bytes are on the disk,
+/// so that nobody ever finds a part of it there. Until then they lie in the same folder under a
+/// name that begins with ".hailwright-"; whatever goes wrong, that file is removed. Permissions are
+/// those of the umask. `keep` cannot overwrite what another program makes in the meantime. A
+/// symbolic link is neither followed nor replaced.
+/// @return what went wrong; nothing when the file is written
+std::optional<WriteFault> write_whole(const std::string& path, std::string_view bytes,
+                                      Existing existing);
+
+struct OutputFile {
+  std::string name;  ///< inside the folder; may begin with the name of a folder in it: "a/b.csv"
+  std::string bytes;
+};
+
+/// Writes several files into a folder, which is made when it is not there (the one above it must
+/// be). First it is looked whether all can be written, and all are written under temporary names;
+/// only then do they get their own. With `keep` it is all of them or none: what was made is taken
+/// away again when one fails. With `replace` those that got their names before one failed remain.
+/// @return what went wrong, each file that is in the way by itself; nothing when all are written
+std::vector<WriteFault> write_files(const std::string& folder, const std::vector<OutputFile>& files,
+                                    Existing existing);
+
+/// The faults for standard error, a line each; below it the mend, once for all that share it.
+std::string text_of(const std::vector<WriteFault>& faults);
+
+}  // namespace hailwright::cli

@@ -1,0 +1,131 @@
+#include "cli/plan_command.hpp"
+
+#include <algorithm>
+#include <array>
+#include <charconv>
+#include <ctime>
+#include <optional>
+
+#include "cli/exit_codes.hpp"
+#include "cli/files.hpp"
+#include "cli/output_files.hpp"
+#include "cli/terminal.hpp"
+#include "hailwright/input/readers.hpp"
+#include "hailwright/report/compose_plan.hpp"
+#include "hailwright/report/render.hpp"
+
+namespace hailwright::cli {
+
+namespace {
+
+/// The day here, as 2026-06-14: answers of the safety section are dated by the calendar on the
+/// wall.
+std::string today() {
+  const std::time_t now = std::time(nullptr);
+  std::tm local{};
+  if (localtime_r(&now, &local) == nullptr) return "1970-01-01";
+  std::array<char, 32> text{};
+  const std::size_t size = std::strftime(text.data(), text.size(), "%Y-%m-%d", &local);
+  return {text.data(), size};
+}
+
+/// Nothing, with a message, for a seed that is no whole number.
+std::optional<std::uint64_t> read_seed(const std::string& text) {
+  std::uint64_t seed = 0;
+  const char* end = text.data() + text.size();
+  const auto [stop, error] = std::from_chars(text.data(), end, seed);
+  if (error == std::errc() && stop == end) return seed;
+  write_messages("hailwright: --seed must be a whole number, found '" + text + "'\n");
+  return std::nullopt;
+}
+
+int exit_code(const TestPlan& plan) {
+  return plan.gate.clearance || plan.estimate_only ? exit_done : exit_gate;
+}
+
+/// What the gate found at places of the file. What is missing there stands in the plan as lines to
+/// fill in.
+Diagnostics located_findings(GateResult gate) {
+  std::erase_if(gate.findings,
+                [](const GateFinding& f) { return f.fault == AnswerFault::missing; });
+  return gate_messages(gate);
+}
+
+/// The plan in all formats with its pictures.
+int write_folder(const PlanOptions& options, const TestPlan& plan, const Document& document) {
+  std::vector<OutputFile> files{
+      {"plan.html", render_html(document)},
+      {"plan.md", render_markdown(document, MarkdownStyle{.pictures = true})},
+      {"plan.json", plan_json(plan)}};
+  for (const Block& block : document.blocks) {
+    if (const auto* figure = std::get_if<Figure>(&block)) {
+      const std::string name = figure->id + ".svg";
+      const bool there = std::any_of(files.begin(), files.end(),
+                                     [&](const OutputFile& file) { return file.name == name; });
+      if (!there) files.push_back({name, figure->svg});
+    }
+  }
+  const auto faults =
+      write_files(options.folder, files, options.replace ? Existing::replace : Existing::keep);
+  if (!faults.empty()) {
+    write_messages(text_of(faults));
+    return exit_output;
+  }
+  std::string text;
+  for (const OutputFile& file : files)
+    text += options.folder + "/" + file.name + "\n";
+  return write_output(text);
+}
+
+int write_plan(const PlanOptions& options, const TestPlan& plan) {
+  const bool on_screen = options.folder.empty() && options.format == "text";
+  const Document document = compose_plan(plan, !on_screen);
+  if (!options.folder.empty()) return write_folder(options, plan, document);
+  if (options.format == "json") return write_output(plan_json(plan));
+  if (options.format == "html") return write_output(render_html(document));
+  if (options.format == "md") return write_output(render_markdown(document));
+  return write_output(render_console(document, console_style()));
+}
+
+}  // namespace
+
+int run_plan(const PlanOptions& options) {
+  PlanRequest request;
+  request.today = today();
+  request.estimate_only = options.estimate_only;
+  if (options.order == "random") {
+    request.order_seed = read_seed(options.seed.empty() ? "1" : options.seed);
+    if (!request.order_seed) return exit_usage;
+  } else if (!options.seed.empty()) {
+    write_messages("hailwright: --seed belongs to --order random\n");
+    return exit_usage;
+  }
+  SourceSet sources;
+  Diagnostics notes;
+  Checked<Protocol> protocol = read_protocol(options.protocol, load_file, sources);
+  notes.append(std::move(protocol.notes));
+  std::vector<Panel> panels;
+  for (const std::string& path : options.panels) {
+    Checked<Panel> panel = read_panel(path, load_file, sources);
+    notes.append(std::move(panel.notes));
+    if (panel.value) panels.push_back(std::move(*panel.value));
+  }
+  std::optional<TestPlan> plan;
+  if (!notes.has_errors()) {
+    request.protocol = &*protocol.value;
+    for (const Panel& panel : panels)
+      request.panels.push_back(&panel);
+    Checked<TestPlan> made = make_plan(request);
+    notes.append(std::move(made.notes));
+    plan = std::move(made.value);
+  }
+  write_messages(render_diagnostics(notes, sources));
+  if (notes.has_errors() || !plan) return exit_input;
+  const int written = write_plan(options, *plan);
+  if (!plan->estimate_only) {
+    write_messages(render_diagnostics(located_findings(plan->gate), sources));
+  }
+  return written == exit_done ? exit_code(*plan) : written;
+}
+
+}  // namespace hailwright::cli

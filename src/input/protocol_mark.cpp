@@ -1,0 +1,97 @@
+#include "input/protocol_mark.hpp"
+
+#include <algorithm>
+#include <array>
+#include <map>
+
+#include "hailwright/core/digest.hpp"
+#include "hailwright/core/quantity_text.hpp"
+
+namespace hailwright::input {
+
+namespace {
+
+// Where a text could be of several measures (degC), the first decides; the same text, or the same
+// amount in another unit of that measure, always takes the same one.
+constexpr std::array measures{
+    Measure::length,     Measure::mass,        Measure::density,
+    Measure::time,       Measure::frame_rate,  Measure::speed,
+    Measure::energy,     Measure::power,       Measure::irradiance,
+    Measure::pressure,   Measure::voltage,     Measure::current,
+    Measure::resistance, Measure::temperature, Measure::temperature_coefficient,
+    Measure::ratio,      Measure::angle};
+
+std::string plain_text(const std::string& written) {
+  constexpr int exact_digits = 12;  // more than anybody types, less than the rounding of a product
+  for (const Measure measure : measures) {
+    const TextResult<Amount> amount = read_amount(written, measure);
+    if (amount.value) {
+      return significant(amount.value->si, exact_digits) + " " + std::string(name(measure));
+    }
+  }
+  std::string text;
+  for (const char c : written) {
+    const bool blank = c == ' ' || c == '\t' || c == '\n';
+    if (!blank) {
+      text += c;
+    } else if (!text.empty() && text.back() != ' ') {
+      text += ' ';
+    }
+  }
+  return text;
+}
+
+/// Every value as its length and its text, so that no text can pass for a structure.
+std::string framed(const std::string& text) {
+  return std::to_string(text.size()) + ":" + text;
+}
+
+PlanPart part_of(std::string_view key) {
+  static const std::map<std::string_view, PlanPart> parts{
+      {"decide", PlanPart::decision},   {"series", PlanPart::series},
+      {"speed", PlanPart::measuring},   {"tools", PlanPart::measuring},
+      {"measure", PlanPart::measuring},
+  };
+  const auto found = parts.find(key);
+  return found == parts.end() ? PlanPart::launching : found->second;
+}
+
+}  // namespace
+
+std::string plain_form(const Node& node) {
+  std::string form;
+  switch (node.kind) {
+  case NodeKind::broken:
+    return "~";
+  case NodeKind::text:
+    return framed(plain_text(node.text));
+  case NodeKind::list:
+    for (const Node& item : node.items)
+      form += plain_form(item);
+    return "[" + form + "]";
+  case NodeKind::map: {
+    std::map<std::string, const Node*> sorted;
+    for (const Entry& entry : node.entries)
+      sorted.emplace(plain_text(entry.key), &entry.value);
+    for (const auto& [key, value] : sorted)
+      form += framed(key) + plain_form(*value);
+    return "{" + form + "}";
+  }
+  }
+  return form;
+}
+
+PlanMark mark_of(const Node& protocol) {
+  constexpr std::size_t digits = 4;
+  std::array<Node, all_plan_parts.size()> parts;
+  for (Node& part : parts)
+    part.kind = NodeKind::map;
+  for (const Entry& entry : protocol.entries)
+    parts.at(static_cast<std::size_t>(part_of(entry.key))).entries.push_back(entry);
+  PlanMark mark;
+  for (std::size_t i = 0; i < parts.size(); ++i)
+    mark.parts.at(i) = sha256_hex(plain_form(parts.at(i))).substr(0, digits);
+  return mark;
+}
+
+}  // namespace hailwright::input

@@ -1,0 +1,215 @@
+#include "hailwright/report/compose_plan.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "hailwright/core/quantity_text.hpp"
+#include "report/caution_items.hpp"
+#include "report/plan_launch.hpp"
+#include "report/plan_measuring.hpp"
+#include "report/plan_sentences.hpp"
+#include "report/plan_timetable.hpp"
+#include "report/sentences.hpp"
+#include "report/words.hpp"
+
+namespace hailwright {
+
+namespace {
+
+/// A free choice is named by its size alone: the speed of its label would set a launcher.
+std::string outlook_target(const Target& target) {
+  if (target.grade != nullptr) return target_text(target);
+  return fmt::format("a ball of {} of your own choice", in_unit(target.diameter, "mm", 1));
+}
+
+class PlanWriter {
+public:
+  PlanWriter(const TestPlan& plan, bool with_field_sheets, Document& out)
+      : plan_(plan), protocol_(*plan.protocol), with_field_sheets_(with_field_sheets), out_(out) {}
+
+  void write() {
+    out_.title = protocol_.title;
+    out_.foot = shortest_caution();
+    out_.blocks.push_back(Paragraph{plain(fmt::format("Test plan of {}", plan_.today))});
+    dangers();
+    gate();
+    append_measuring_outlook(plan_, out_);
+    delivery();
+    ice_and_time();
+    assumed();
+    cautions();
+    if (plan_.sheet) append_launch(plan_, *plan_.sheet, out_);
+    planned_line();
+    out_.blocks.push_back(Paragraph{plain(std::string(closing_sentence()))});
+    if (plan_.sheet && with_field_sheets_) append_field_sheets(plan_, *plan_.sheet, out_);
+  }
+
+private:
+  void heading(const char* text) { out_.blocks.push_back(Heading{1, plain(text)}); }
+
+  void fact(Facts& facts, std::string label, std::vector<std::string> lines) const {
+    Fact f{std::move(label), {}};
+    for (std::string& line : lines)
+      f.lines.push_back(plain(std::move(line)));
+    if (!f.lines.empty()) facts.items.push_back(std::move(f));
+  }
+
+  void dangers() {
+    heading("What can hurt");
+    const PlanOutlook& o = plan_.outlook;
+    Facts facts;
+    fact(facts, "a miss", {miss_sentence(o.miss)});
+    fact(facts, "a hit", {energy_sentence(o.dangers.muzzle_energy, o.miss)});
+    std::vector<std::string> voltages;
+    for (const PanelOutlook& p : o.panels) {
+      voltages.push_back(p.cold_voltage
+                             ? fmt::format("{}: up to {} when cold and bright", p.panel->name,
+                                           in_unit(*p.cold_voltage, "V", 1))
+                             : fmt::format("{}: open-circuit voltage not stated in the panel file",
+                                           p.panel->name));
+    }
+    fact(facts, "voltage", std::move(voltages));
+    out_.blocks.push_back(std::move(facts));
+  }
+
+  /// Each with the plan's own figure behind it.
+  void cautions() {
+    heading("Cautions");
+    CautionList list;
+    for (const Caution* c : plan_.outlook.hazards) {
+      CautionItem item = caution_item(*c);
+      const std::string figure = plan_figure(*c, plan_.outlook.dangers, protocol_.safety);
+      if (!figure.empty()) item.text += " This plan: " + figure + ".";
+      list.items.push_back(std::move(item));
+    }
+    out_.blocks.push_back(std::move(list));
+  }
+
+  void gate() {
+    const GateResult& g = plan_.gate;
+    if (!g.refusals.empty()) {
+      heading("This plan is refused");
+      Bullets list;
+      for (const RefusalFinding& r : g.refusals)
+        list.items.push_back({{refusal_sentence(r), Tone::strong}});
+      out_.blocks.push_back(std::move(list));
+      out_.blocks.push_back(
+          Paragraph{plain("No answer changes that. Nothing that helps to launch is printed.")});
+      return;
+    }
+    if (!g.findings.empty()) {
+      heading("Not printed yet");
+      out_.blocks.push_back(Paragraph{plain(
+          "Launch figures, aim maps and field sheets come when the safety section of the protocol "
+          "answers what this plan asks:")});
+      Bullets list;
+      for (const GateFinding& f : g.findings)
+        if (f.fault != AnswerFault::missing) list.items.push_back(plain(finding_sentence(f)));
+      const auto missing = g.findings.size() - list.items.size();
+      if (missing > 0) {
+        list.items.push_back(
+            plain(fmt::format("{} not answered", counted(static_cast<int>(missing), "question"))));
+      }
+      out_.blocks.push_back(std::move(list));
+      if (!g.snippet.empty()) {
+        out_.blocks.push_back(Paragraph{plain("Fill this in, truthfully, in the protocol file:")});
+        out_.blocks.push_back(Snippet{g.snippet});
+      }
+      return;
+    }
+    if (plan_.estimate_only) {
+      heading("Estimate only");
+      out_.blocks.push_back(
+          Paragraph{plain("Launch figures, aim maps and field sheets are left out, as asked.")});
+    }
+  }
+
+  void delivery() {
+    heading("Will the grade be reached?");
+    Facts facts;
+    for (const SeriesOutlook& s : plan_.outlook.series) {
+      const SeriesPlan& series = protocol_.series[s.series];
+      std::vector<std::string> lines{
+          fmt::format("{}, {} J, {} on each panel within {} of their middle",
+                      outlook_target(series.target), fixed(s.nominal.si(), 2),
+                      counted(static_cast<int>(series.places.size()), "place"),
+                      in_unit(s.place_radius, "mm", 0)),
+          reach_sentence(s)};
+      if (s.trials > 0) lines.push_back(fmt::format("{} planned", counted(s.trials, "trial shot")));
+      if (s.drop) lines.push_back(drop_sentence(*s.drop, s));
+      fact(facts, series.name, std::move(lines));
+    }
+    out_.blocks.push_back(std::move(facts));
+  }
+
+  [[nodiscard]] std::vector<std::string> ice_lines(const SeriesOutlook& s) const {
+    std::vector<std::string> lines;
+    if (s.balls) {
+      std::string text = fmt::format("freeze {} for {} (9 times in 10 they suffice)",
+                                     counted(*s.balls, "ball"), counted(s.wanted, "hit"));
+      if (s.trial_balls > 0) text += fmt::format(", and {} for the trials", s.trial_balls);
+      if (s.nights) text += fmt::format(": {} in your moulds", counted(*s.nights, "night"));
+      lines.push_back(std::move(text));
+    } else {
+      lines.push_back(fmt::format(
+          "how many to freeze for {} cannot be said before some were thrown at a dummy "
+          "and some made: launch: {{tried: ..., hit: ...}}, ice: {{made: ..., rejected: "
+          "...}}",
+          counted(s.wanted, "hit")));
+    }
+    if (s.freezing) {
+      lines.push_back(fmt::format("freezing through takes {} to {} h",
+                                  fixed(s.freezing->shortest.si() / 3600.0, 0),
+                                  fixed(s.freezing->longest.si() / 3600.0, 0)));
+    }
+    return lines;
+  }
+
+  void ice_and_time() {
+    heading("Ice and time");
+    Facts facts;
+    for (const SeriesOutlook& s : plan_.outlook.series)
+      fact(facts, protocol_.series[s.series].name, ice_lines(s));
+    out_.blocks.push_back(std::move(facts));
+    append_timetable(plan_, out_);
+  }
+
+  void assumed() {
+    const std::vector<DefaultId> used = plan_.outlook.assumptions.used();
+    if (used.empty()) return;
+    heading("Assumed for you");
+    Bullets list;
+    for (const DefaultId id : used) {
+      const DefaultRow& row = default_row(id);
+      list.items.push_back(
+          plain(fmt::format("{}: {}. Write instead: {}", row.what, row.taken, row.replace)));
+    }
+    out_.blocks.push_back(std::move(list));
+  }
+
+  void planned_line() {
+    if (!plan_.gate.clearance) return;
+    heading("Keep this");
+    out_.blocks.push_back(Paragraph{plain(
+        "Copy this line into each record, so that it can be seen later that the rules were set "
+        "before the test:")});
+    out_.blocks.push_back(
+        Snippet{{fmt::format("planned: {} {}", plan_.today, text(protocol_.mark))}});
+  }
+
+  const TestPlan& plan_;
+  const Protocol& protocol_;
+  bool with_field_sheets_;
+  Document& out_;
+};
+
+}  // namespace
+
+Document compose_plan(const TestPlan& plan, bool with_field_sheets) {
+  Document out;
+  PlanWriter(plan, with_field_sheets, out).write();
+  return out;
+}
+
+}  // namespace hailwright

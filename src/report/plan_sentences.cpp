@@ -1,0 +1,280 @@
+#include "report/plan_sentences.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <vector>
+
+#include "hailwright/core/contract.hpp"
+#include "hailwright/core/quantity_text.hpp"
+#include "hailwright/safety/yardsticks.hpp"
+#include "report/sentences.hpp"
+#include "report/words.hpp"
+
+namespace hailwright {
+
+namespace {
+
+std::string joule(Energy e) {
+  return in_unit(e, "J", 1);
+}
+
+/// Simulated to half a per cent: no decimals.
+std::string whole_percent(double probability) {
+  const double percent = std::round(probability * 100.0);
+  if (percent < 1.0) return "less than 1 %";
+  if (percent > 99.0) return "more than 99 %";
+  return fixed(percent, 0) + " %";
+}
+
+std::string setups(int before, int after) {
+  return fmt::format("{} + {} set-ups", before, after);
+}
+
+}  // namespace
+
+std::string plan_kept_sentence(const Test& test) {
+  const auto& planned = test.record.planned;
+  if (!planned) return "nothing was kept that shows that the rules were set before the test";
+  if (planned->date > test.record.date) {
+    return fmt::format("dated {}, after the test: it does not show that the rules were set before",
+                       planned->date);
+  }
+  const std::vector<PlanPart> changed = changed_parts(planned->mark, test.protocol.mark);
+  if (changed.empty()) {
+    return fmt::format("protocol unchanged since {} ({})", planned->date, text(planned->mark));
+  }
+  std::vector<std::string> parts;
+  for (const PlanPart part : changed)
+    parts.emplace_back(text(part));
+  return fmt::format("protocol changed since {}: {}", planned->date, enumerate(parts));
+}
+
+std::string claim_sentence(const MeasuringForecast& f) {
+  const MeasuringOutlook& o = f.best();
+  if (!o.estimated()) return obstacle_sentence(o.obstacle, o.obstacle_subject);
+  const std::string with = fmt::format("with {} and {} scatter from set-up to set-up",
+                                       setups(o.before, o.after), percent_text(f.scatter));
+  const std::string shows =
+      fmt::format("the loss would be known to {} points each way, and a true loss of {} would show "
+                  "{}",
+                  fixed(o.half_width.si() * 100.0, 1), percent_text(o.smallest_shown),
+                  chance_text(Ratio::from_si(f.claim_chance)));
+  if (!o.decides) {
+    return fmt::format("{}: too few to decide anything; if they did, {}", with, shows);
+  }
+  return fmt::format("{}, {}", with, shows);
+}
+
+std::string fact_sentence(ForecastFact fact, const MeasuringForecast& f) {
+  switch (fact) {
+  case ForecastFact::before_cannot_be_added:
+    return fmt::format(
+        "set-ups before the shots cannot be added once the panel is struck: {0} + {0} "
+        "or more",
+        proposed_setups);
+  case ForecastFact::setups_not_planned:
+    return fmt::format("the protocol does not say how many set-ups: {0} before and {0} after are "
+                       "reckoned. Write measure: {{before: {0}, after: {0}}}",
+                       proposed_setups);
+  case ForecastFact::too_few_to_decide:
+    return fmt::format("{} decide nothing: their scatter would rest on fewer than 4 degrees of "
+                       "freedom. {} are the least",
+                       setups(f.planned.before, f.planned.after),
+                       setups(proposed_setups, proposed_setups));
+  case ForecastFact::rests_on_stated:
+    return "the answer will rest on the scatter that the protocol states, not on repeats";
+  case ForecastFact::claim_needs_more:
+    return fmt::format("to show a loss of {} {}, {} are needed at this scatter",
+                       percent_text(f.claim), chance_text(Ratio::from_si(f.claim_chance)),
+                       setups(*f.needed, *f.needed));
+  case ForecastFact::claim_out_of_reach:
+    return f.floor < f.claim
+               ? fmt::format(
+                     "more than {} set-ups a stage would be needed to show a loss of {} {}. "
+                     "What follows helps more than repeating",
+                     most_setups, percent_text(f.claim),
+                     chance_text(Ratio::from_si(f.claim_chance)))
+               : fmt::format("no number of set-ups shows a loss of {} {}: endless ones would show "
+                             "{}. What follows helps more than repeating",
+                             percent_text(f.claim), chance_text(Ratio::from_si(f.claim_chance)),
+                             percent_text(f.floor));
+  case ForecastFact::scatter_tried:
+    return "how far your set-ups scatter is not known; three set-ups of the untouched panel would "
+           "tell. Then write measure: {expected_scatter: ...}";
+  case ForecastFact::components_incomplete:
+    return fmt::format("the stated set-up scatter leaves out '{}'", f.components_lack);
+  case ForecastFact::redone_not_stated:
+    return "say what each set-up takes down and builds again, or `judge` cannot count them: "
+           "measure: {redone: [mount, aim, probe, leads]}";
+  case ForecastFact::fixed_load:
+    return "a fixed load does not seek the maximum power: `judge` will give no verdict on power";
+  }
+  fail_contract("unknown fact of a forecast");
+}
+
+std::string advice_sentence(const MeasuringAdvice& advice) {
+  const auto what = [&]() -> std::string {
+    const double apart = forecast_apart.si();
+    switch (advice.change) {
+    case MeasuringChange::control_panel:
+      return "an unstruck control panel beside it";
+    case MeasuringChange::three_days:
+      return "set-ups of each stage spread over three days";
+    case MeasuringChange::more_setups:
+      return "twice as many set-ups";
+    case MeasuringChange::better_meter:
+      return "a power meter with half the error";
+    case MeasuringChange::better_sun_meter:
+      return "a sun meter with half the error";
+    case MeasuringChange::better_thermometer:
+      return fmt::format("a thermometer with half the error (panels {} K apart)", apart);
+    case MeasuringChange::tell_coefficient:
+      return fmt::format("the temperature coefficient from the data sheet (panels {} K apart)",
+                         apart);
+    case MeasuringChange::tell_day:
+      return "knowing that the sky of a day does half of what is assumed";
+    case MeasuringChange::tell_drift:
+      return "knowing that the drift is half of what is assumed";
+    case MeasuringChange::other_instruments:
+      return "other instruments after the shots";
+    case MeasuringChange::warmer_after:
+      return fmt::format("panels {} K warmer after the shots", apart);
+    }
+    fail_contract("unknown change of a measurement");
+  };
+  return fmt::format("{}: {} instead of {}", what(), percent_text(advice.then),
+                     percent_text(advice.now));
+}
+
+std::string reach_sentence(const SeriesOutlook& s) {
+  switch (s.obstacle) {
+  case DeliveryObstacle::nominal_setting:
+    return "no: a nominal setting supports no grade. Measure trial shots";
+  case DeliveryObstacle::mass_not_weighed:
+    return "no: the balls are not weighed";
+  case DeliveryObstacle::none:
+    break;
+  }
+  if (s.launcher_can && !*s.launcher_can) {
+    return "no: the launcher's fastest speed is below what is needed";
+  }
+  const std::string chance = whole_percent(s.chance);
+  if (s.reached) {
+    return fmt::format(
+        "yes: aimed as the sheet says, every place is shown to be struck at least at "
+        "the grade in {} of such series",
+        chance);
+  }
+  return fmt::format(
+      "hardly: even aimed as high as is reasonable, only {} of such series are shown "
+      "to be delivered{}",
+      chance, s.help ? ". " + help_sentence(*s.help) : "");
+}
+
+std::string help_sentence(DeliveryHelp help) {
+  switch (help) {
+  case DeliveryHelp::more_trials:
+    return "What helps most: ten trial shots at the setting";
+  case DeliveryHelp::better_speed:
+    return "What helps most: a speed known twice as well (a longer base, more frames a second, the "
+           "scale in the plane of flight)";
+  case DeliveryHelp::better_scales:
+    return "What helps most: scales twice as good, or more balls weighed together";
+  case DeliveryHelp::steadier_launcher:
+    return "What helps most: a launcher with half the scatter";
+  }
+  fail_contract("unknown help");
+}
+
+std::string drop_sentence(const DropOutlook& drop, const SeriesOutlook& s) {
+  const auto share = [&](Energy e) {
+    return percent_text(Ratio::from_si(e.si() / s.nominal.si()), 0);
+  };
+  const std::string text =
+      fmt::format("a fall of {} gives {} to {}, {} to {} of the grade's energy",
+                  in_unit(drop.height, "m", 1), in_unit(drop.lowest, "J", 2),
+                  in_unit(drop.highest, "J", 2), share(drop.lowest), share(drop.highest));
+  if (drop.highest >= s.nominal) return text;
+  return text + (drop.needed ? ". Dropping is no way to this grade: it is a weak test and a danger "
+                               "to whoever climbs"
+                             : ". No fall reaches this grade: in air the ball stops gaining speed "
+                               "below it");
+}
+
+std::string miss_sentence(const MissOutlook& miss) {
+  return fmt::format("a miss can first touch level ground {} away (without air, from {} over the "
+                     "ground{}); with a "
+                     "wind of 10 m/s behind it and little drag {}. It bounces and rolls further; "
+                     "no figure here is "
+                     "a distance to rely on",
+                     in_unit(miss.no_air, "m", 0), in_unit(miss.height, "m", 1),
+                     miss.fastest_stated
+                         ? ""
+                         : "; the launcher's fastest speed is not stated, 25 % more than "
+                           "aimed at is taken",
+                     in_unit(miss.with_wind, "m", 0));
+}
+
+std::string energy_sentence(Energy upper, const MissOutlook& miss) {
+  std::string text = fmt::format(
+      "the hardest ball carries up to {} as it leaves the launcher (upper value)", joule(upper));
+  if (miss.fastest_stated && miss.at_fastest > upper) {
+    text +=
+        fmt::format(", and {} if the launcher is ever set to its fastest", joule(miss.at_fastest));
+  }
+  if (const Yardstick* outdone = strongest_eyewear_below(upper)) {
+    text += fmt::format("; that outdoes what this is proved with: {} ({})", outdone->name,
+                        in_unit(outdone->energy, "J", 1));
+  }
+  return text;
+}
+
+// Common practice, no source.
+std::vector<std::string> stop_rules() {
+  return {"a person or an animal comes near the line of fire",
+          "a ball flies over, beside or through the backstop",
+          "the panel's glass or sheet breaks: cover it before anyone goes near",
+          "a band, spring, hose or joint of the launcher shows a nick or a leak",
+          "wind moves the backstop, or the light fails",
+          "the lookout, or anyone else, says stop"};
+}
+
+std::string refusal_sentence(const RefusalFinding& refusal) {
+  switch (refusal.refusal) {
+  case Refusal::lethal_energy:
+    return fmt::format(
+        "{}: from 58 foot-pounds (78.63 J) on this is no test for a home. Hand it to "
+        "a laboratory",
+        refusal.found);
+  case Refusal::plastic_pressure:
+    return fmt::format("{}: plastic pipe under gas pressure bursts into shards", refusal.found);
+  case Refusal::installed_panel:
+    return fmt::format("{}: only a loose panel, bought for the test, is struck", refusal.found);
+  case Refusal::people_forward:
+    return fmt::format("{}: nobody is forward of the launcher while it can fire", refusal.found);
+  case Refusal::high_voltage_test:
+    return fmt::format("{}: insulation tests use 500 V and more; leave them to a laboratory",
+                       refusal.found);
+  case Refusal::voltage_out_of_range:
+    return fmt::format("{}: above 120 V the panels are out of the extra-low range; leave them to a "
+                       "qualified person",
+                       refusal.found);
+  }
+  fail_contract("unknown refusal");
+}
+
+std::string finding_sentence(const GateFinding& f) {
+  const std::string key = f.block + ": " + f.key;
+  switch (f.fault) {
+  case AnswerFault::missing:
+    return fmt::format("{}: not answered; {}", key, f.wanted);
+  case AnswerFault::insufficient:
+    return fmt::format("{}: found \"{}\"; wanted {}", key, f.found, f.wanted);
+  case AnswerFault::too_old:
+    return fmt::format("{}: {}; {}", key, f.found, f.wanted);
+  }
+  fail_contract("unknown fault of an answer");
+}
+
+}  // namespace hailwright

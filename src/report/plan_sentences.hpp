@@ -1,0 +1,45 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "hailwright/model/record.hpp"
+#include "hailwright/plan/test_plan.hpp"
+
+// Every sentence of a plan that says what may be claimed or what endangers stands here
+// (MEASUREMENT M16, M18).
+
+namespace hailwright {
+
+/// Whether the rules of a judged test are those that were planned with.
+std::string plan_kept_sentence(const Test& test);
+
+// What a measurement will be able to tell.
+
+/// Why the planned numbers of set-ups can or cannot support the claim.
+std::string claim_sentence(const MeasuringForecast& forecast);
+/// What a forecast says beside its numbers; empty for what `claim_sentence` says already.
+std::string fact_sentence(ForecastFact fact, const MeasuringForecast& forecast);
+/// "a control panel beside it: 3.1 % instead of 5.2 %".
+std::string advice_sentence(const MeasuringAdvice& advice);
+
+// What the shots will be able to show.
+
+/// Whether the grade can be shown to be reached.
+std::string reach_sentence(const SeriesOutlook& series);
+std::string help_sentence(DeliveryHelp help);
+/// What a fall from the stated height gives. It never proposes another height.
+std::string drop_sentence(const DropOutlook& drop, const SeriesOutlook& series);
+
+// What endangers.
+
+/// How far a miss flies, as a bound.
+std::string miss_sentence(const MissOutlook& miss);
+/// The hardest ball beside the published yardsticks.
+std::string energy_sentence(Energy upper, const MissOutlook& miss);
+/// When to stop at once, for the field sheet.
+std::vector<std::string> stop_rules();
+std::string refusal_sentence(const RefusalFinding& refusal);
+std::string finding_sentence(const GateFinding& finding);
+
+}  // namespace hailwright

@@ -1,0 +1,189 @@
+#include "hailwright/report/starter_files.hpp"
+
+#include "report/starter_texts.hpp"
+
+namespace hailwright::detail {
+
+namespace {
+
+constexpr const char* panel =
+    R"(hailwright: panel 1
+
+# What the maker says about this model of panel, and where yours came from. Written once, used by
+# every record of it. ??? and #key: ... as in the protocol.
+# Positions count from the lower left corner of the front, the long side lying: right x up.
+
+name: ???                     # needed: what the panel is called in the write-up
+
+build:
+  kind: ???                   # needed: framed glass, frameless glass or flexible
+  #glass: 3.2 mm              # thickness of the front glass
+
+rated:                        # as the label prints it, at 1000 W/m2 and 25 degC
+  power: ???                  # 100 W
+  open_voltage: ???           # 22.1 V. Safety asks for more where it is not known
+  short_current: ???          # 5.9 A
+
+temperature:                  # from the data sheet
+  power: ???                  # change of the power per kelvin: -0.35 %/K; or unknown
+  #power: {value: -0.35 %/K, half_width: 0.05 %/K, shape: rectangular}    # or with its error
+  #power: {value: -0.35 %/K, u: 0.03 %/K}
+  #power: {value: -0.35 %/K, expanded: 0.06 %/K, k: 2}
+  #voltage: -0.28 %/K         # likewise, of the open-circuit voltage
+
+size: ???                     # outer size, long side first: 1020 x 510 x 35 mm
+#frame: 20 mm                 # width of one side of the frame as seen from the front
+
+cells:
+  grid: ???                   # cells along the long x the short side: 9 x 4
+  #margin: 25 mm              # from the outer edge of the panel to the first cell
+  #gap: 2 mm                  # between two cells
+
+junction_box:                 # on the back, as it would be seen from the front
+  at: ???                     # its middle: 510 x 450 mm
+  size: ???                   # width x height: 90 x 70 mm
+
+# The points where the panel is held:
+#mounts: [100 x 20 mm, 920 x 20 mm, 100 x 490 mm, 920 x 490 mm]
+
+weight: ???                   # 6.9 kg
+price: ???                    # with its currency: 89 EUR
+
+came:                         # readers should know
+  bought_by: ???              # who paid
+  from: ???                   # where
+  on: ???                     # the date: 2026-05-20
+  condition: ???              # in which it came: new, without marks
+)";
+
+constexpr const char* record_head =
+    R"(hailwright: record 1
+
+# One panel, one test. Tools and launch are those of the protocol: only what differs is written
+# here. Copy this file for each panel. ??? and #key: ... as in the protocol. Paths begin in the
+# folder of this file.
+
+#title: Panel A in June       # heading of the write-up; else the panel's name
+protocol: protocol.yaml       # needed
+# Copied, before the test, from the end of what this prints, so that everyone can see that the
+# rules were set before:  hailwright plan protocol.yaml --panel panels/panel-a.yaml
+planned: ???
+panel: panels/panel-a.yaml    # needed
+label: A                      # what the column `panel` of the tables calls this panel
+)";
+
+constexpr const char* control =
+    R"(
+control:                      # the unstruck panel beside it
+  panel: panels/panel-a.yaml  # needed: its panel file; one of its own unless it is the same model
+  same_model: yes             # then the temperature coefficient is shared
+  label: C                    # what the column `panel` of the tables calls it
+)";
+
+constexpr const char* no_control =
+    R"(# Only with `compare: control-panel` in the protocol:
+#control: {panel: panels/panel-a.yaml, same_model: yes, label: C}
+)";
+
+constexpr const char* day =
+    R"(
+day:
+  date: ???                   # needed: of the shots, and of set-ups that give no other: 2026-06-14
+  air: ???                    # temperature of the air: 24 degC
+  #air_density: 1.17 kg/m3    # if you know it: it slows the ball
+  weather: ???                # in words: sun and clouds
+
+mounting: ???                 # how the panel was held at the shots: own frame in four clamps
+panel_at_shots: ???           # temperature of the panel at the shots: 26 degC
+
+# Set-ups that differ from the protocol or were made on another day. The others come from the table
+# of readings. remounted: yes stands for all four of redone.
+#setups:
+#  - {name: before 1, date: 2026-06-13, redone: [mount, aim], battery: 55 %}
+#  - {name: after 1, remounted: yes}
+
+tables:
+  balls: balls.csv
+  trials: trials.csv
+  shots: shots.csv            # needed: every throw at the panel, misses and broken balls too
+)";
+
+constexpr const char* looks_head =
+    R"(
+# What you saw; the program decides what counts as major. Words for it: broken front, broken back,
+# broken frame, cell crack, scuff, dent, ... all in docs/record-format.md.
+looks:
+)";
+
+constexpr const char* looks_tail =
+    R"(    #date: 2026-06-14         # where it was another day than that of the test
+    #photos: [a-front.jpg, a-back.jpg]
+)";
+
+constexpr const char* conditions =
+    R"(
+conditions:                   # of the measurement
+  clean_and_dry: ???          # both panels, in all set-ups: yes or no
+  same_leads: ???             # the same leads and plugs before and after: yes or no
+  pre_exposed: ???            # new panels had been in the sun before: yes or no
+  in_sun_first: ???           # time in the sun before the readings: 20 min
+  incidence: ???              # largest angle between the sun and the normal of the panel: 15 deg
+  incidence_change: ???       # its change between the stages: 5 deg
+  since_last_shot: ???        # time between the last shot and the readings after it: 60 min
+)";
+
+constexpr const char* record_tail =
+    R"(
+# Only those tools that were other instruments after the shots, as under `tools` of the protocol:
+#tools_after:
+#  meter: {accuracy: 1 % + 3 digits, step: 0.1 W, between_stages: 0.05 %}
+#  sun: {spread: 2 %, step: 1 W/m2}
+#  thermometer: {within: "1 K, 95 %", each_time: 1 K, where: back, kind: contact, one_per: panel}
+#  scales: {uncertainty: {u: 0.1 g}, step: 0.1 g}
+#  calipers: {accuracy: unknown}
+
+# What was done otherwise than planned:
+#unlike_protocol: [place 16 not hit]
+incidents: ???                # none, or a list of what went wrong: [a ball over the backstop]
+
+disclosure:                   # readers should know who paid
+  bought_by: ???              # who paid for the panel
+  interests: ???              # of the reviewer: money, goods, friends; or none
+  panel_goes: ???             # what happens to the panel: kept and marked as struck
+)";
+
+std::string look(const std::string& when, const std::string& remark) {
+  return "  - when: " + when + "\n    saw: ???" + remark + "\n";
+}
+
+std::string looks(const StarterKind& kind) {
+  std::string text = looks_head;
+  text +=
+      look("start", "                  # needed: nothing, or [{scuff: place 14, photo: a14.jpg}]");
+  text += looks_tail;
+  text += "    # of a crack or of voids, the share of that cell's area too:\n"
+          "    #saw: [{cell crack: place 3, share: 12 %, photo: a3.jpg}]\n";
+  text += look("after small", "");
+  if (kind.two_series) text += look("after large", "");
+  return text;
+}
+
+}  // namespace
+
+std::string panel_start() {
+  return panel;
+}
+
+std::string record_start(const StarterKind& kind) {
+  std::string text = record_head;
+  text += kind.control ? control : no_control;
+  text += day;
+  text += kind.power ? "  readings: readings.csv\n"
+                     : "  #readings: readings.csv     # only where the power is measured\n";
+  text += looks(kind);
+  text += conditions;
+  text += record_tail;
+  return text;
+}
+
+}  // namespace hailwright::detail

@@ -1,0 +1,348 @@
+#include "cli/output_files.hpp"
+
+#include <sys/resource.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <atomic>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <thread>
+
+#include "support/catch.hpp"
+
+using namespace hailwright::cli;
+namespace fs = std::filesystem;
+
+namespace {
+
+/// A folder of its own that is gone afterwards.
+class Scratch {
+public:
+  Scratch() {
+    std::string pattern = (fs::temp_directory_path() / "hailwright-XXXXXX").string();
+    REQUIRE(mkdtemp(pattern.data()) != nullptr);
+    path_ = pattern;
+  }
+  Scratch(const Scratch&) = delete;
+  Scratch& operator=(const Scratch&) = delete;
+  Scratch(Scratch&&) = delete;
+  Scratch& operator=(Scratch&&) = delete;
+  ~Scratch() {
+    std::error_code ignored;
+    fs::remove_all(path_, ignored);
+  }
+  [[nodiscard]] std::string operator/(const std::string& name) const { return path_ + "/" + name; }
+  [[nodiscard]] const std::string& path() const { return path_; }
+  /// Everything in it, hidden or not, without its folders.
+  [[nodiscard]] std::vector<std::string> names() const {
+    std::vector<std::string> all;
+    for (const auto& entry : fs::recursive_directory_iterator(path_)) {
+      if (!entry.is_directory()) all.push_back(fs::relative(entry.path(), path_).string());
+    }
+    std::sort(all.begin(), all.end());
+    return all;
+  }
+
+private:
+  std::string path_;
+};
+
+std::string contents(const std::string& path) {
+  std::ifstream file(path, std::ios::binary);
+  return {std::istreambuf_iterator<char>(file), {}};
+}
+
+void put(const std::string& path, const std::string& text) {
+  std::ofstream(path, std::ios::binary) << text;
+}
+
+/// Nobody's rights for a while, when the tests run as root: root may write everywhere.
+class LowerRights {
+public:
+  LowerRights() : root_(geteuid() == 0) {
+    constexpr uid_t nobody = 65534;  // in Debian's base-passwd
+    if (root_) REQUIRE(seteuid(nobody) == 0);
+  }
+  LowerRights(const LowerRights&) = delete;
+  LowerRights& operator=(const LowerRights&) = delete;
+  LowerRights(LowerRights&&) = delete;
+  LowerRights& operator=(LowerRights&&) = delete;
+  ~LowerRights() {
+    if (root_ && seteuid(0) != 0) std::terminate();
+  }
+
+private:
+  bool root_;
+};
+
+/// Files of at most so many bytes for a while.
+class SmallFiles {
+public:
+  explicit SmallFiles(rlim_t bytes) {
+    REQUIRE(getrlimit(RLIMIT_FSIZE, &before_) == 0);
+    const rlimit small{bytes, before_.rlim_max};
+    REQUIRE(setrlimit(RLIMIT_FSIZE, &small) == 0);
+  }
+  SmallFiles(const SmallFiles&) = delete;
+  SmallFiles& operator=(const SmallFiles&) = delete;
+  SmallFiles(SmallFiles&&) = delete;
+  SmallFiles& operator=(SmallFiles&&) = delete;
+  ~SmallFiles() { setrlimit(RLIMIT_FSIZE, &before_); }
+
+private:
+  rlimit before_{};
+};
+
+const std::vector<OutputFile> three{
+    {"a.yaml", "one\n"}, {"deep/b.yaml", "two\n"}, {"c.csv", "three\r\n"}};
+
+}  // namespace
+
+TEST_CASE("output_files: a file gets all its bytes and the permissions of the umask") {
+  const Scratch scratch;
+  const std::string bytes("a\0b\r\n", 5);
+  const mode_t before = umask(027);
+  CHECK_FALSE(write_whole(scratch / "a.bin", bytes, Existing::keep));
+  umask(before);
+  CHECK(contents(scratch / "a.bin") == bytes);
+  CHECK(scratch.names() == std::vector<std::string>{"a.bin"});
+  struct stat info {};
+  REQUIRE(stat((scratch / "a.bin").c_str(), &info) == 0);
+  CHECK((info.st_mode & 07777U) == 0640U);
+  CHECK(info.st_nlink == 1);
+
+  CHECK_FALSE(write_whole(scratch / "empty", "", Existing::replace));
+  CHECK(contents(scratch / "empty").empty());
+  CHECK(fs::exists(scratch / "empty"));
+}
+
+TEST_CASE("output_files: what is there already stays or is replaced, as told") {
+  const Scratch scratch;
+  const std::string path = scratch / "a.txt";
+  put(path, "mine");
+  const auto fault = write_whole(path, "new", Existing::keep);
+  REQUIRE(fault);
+  CHECK(fault->path == path);
+  CHECK(fault->problem == "is there already, and stays as it is");
+  CHECK(contents(path) == "mine");
+  CHECK_FALSE(write_whole(path, "new", Existing::replace));
+  CHECK(contents(path) == "new");
+  CHECK(scratch.names() == std::vector<std::string>{"a.txt"});
+}
+
+TEST_CASE("output_files: a folder of that name is told apart") {
+  const Scratch scratch;
+  REQUIRE(fs::create_directory(scratch / "a"));
+  for (const Existing existing : {Existing::keep, Existing::replace}) {
+    const auto fault = write_whole(scratch / "a", "x", existing);
+    REQUIRE(fault);
+    CHECK(fault->problem == "is a folder");
+    CHECK_FALSE(fault->hint.empty());
+  }
+  CHECK(write_whole(scratch / "a/", "x", Existing::replace)->problem == "names no file");
+  CHECK(write_whole("", "x", Existing::replace)->problem == "names no file");
+  CHECK(scratch.names().empty());
+}
+
+TEST_CASE("output_files: a symbolic link is neither followed nor replaced") {
+  const Scratch scratch;
+  put(scratch / "target", "mine");
+  fs::create_symlink("target", scratch / "link");
+  fs::create_symlink("nowhere", scratch / "dangling");
+  for (const std::string name : {"link", "dangling"}) {
+    CAPTURE(name);
+    CHECK(write_whole(scratch / name, "x", Existing::keep)->problem ==
+          "is there already, and stays as it is");
+    CHECK_THAT(write_whole(scratch / name, "x", Existing::replace)->problem,
+               Contains("is a symbolic link"));
+    CHECK(fs::is_symlink(scratch / name));
+  }
+  CHECK(contents(scratch / "target") == "mine");
+  CHECK_FALSE(fs::exists(scratch / "nowhere"));
+
+  // A folder may be reached through one.
+  REQUIRE(fs::create_directory(scratch / "real"));
+  fs::create_directory_symlink("real", scratch / "shown");
+  CHECK(write_files(scratch / "shown", {{"a", "x"}}, Existing::keep).empty());
+  CHECK(contents(scratch / "real/a") == "x");
+}
+
+TEST_CASE("output_files: a pipe is neither waited for nor replaced") {
+  const Scratch scratch;
+  REQUIRE(mkfifo((scratch / "pipe").c_str(), 0600) == 0);
+  CHECK(write_whole(scratch / "pipe", "x", Existing::replace)->problem == "is no ordinary file");
+  CHECK(fs::is_fifo(scratch / "pipe"));
+}
+
+TEST_CASE("output_files: where nothing may be written, that is said") {
+  const Scratch scratch;
+  REQUIRE(fs::create_directory(scratch / "locked"));
+  put(scratch / "locked/mine", "mine");
+  fs::permissions(scratch.path(), fs::perms(0755));
+  fs::permissions(scratch / "locked", fs::perms(0555));
+  std::optional<WriteFault> one;
+  std::vector<WriteFault> set;
+  std::vector<WriteFault> folder;
+  {
+    const LowerRights nobody;
+    one = write_whole(scratch / "locked/a", "x", Existing::replace);
+    set = write_files(scratch / "locked", three, Existing::keep);
+    folder = write_files(scratch / "locked/new", three, Existing::keep);
+  }
+  fs::permissions(scratch / "locked", fs::perms(0755));
+  REQUIRE(one);
+  CHECK(one->path == scratch / "locked/a");
+  CHECK(one->problem == "may not be written: Permission denied");
+  CHECK_THAT(one->hint, Contains("permission"));
+  REQUIRE(set.size() == 1);
+  CHECK(set[0].path == scratch / "locked/a.yaml");
+  REQUIRE(folder.size() == 1);
+  CHECK(folder[0].path == scratch / "locked/new");
+  CHECK(scratch.names() == std::vector<std::string>{"locked/mine"});
+}
+
+TEST_CASE("output_files: a disk that takes no more leaves no part of a file") {
+  const Scratch scratch;
+  put(scratch / "old", "mine");
+  std::optional<WriteFault> fresh;
+  std::optional<WriteFault> over;
+  {
+    const SmallFiles limit(4096);
+    fresh = write_whole(scratch / "new", std::string(10'000, 'x'), Existing::keep);
+    over = write_whole(scratch / "old", std::string(10'000, 'x'), Existing::replace);
+  }
+  REQUIRE(fresh);
+  CHECK(fresh->problem == "could not be written: File too large");
+  CHECK_THAT(fresh->hint, Contains("larger files"));
+  REQUIRE(over);
+  CHECK(over->path == scratch / "old");
+  CHECK(contents(scratch / "old") == "mine");
+  CHECK(scratch.names() == std::vector<std::string>{"old"});
+}
+
+TEST_CASE("output_files: of many at once, one makes the file and the others say so") {
+  const Scratch scratch;
+  const std::string path = scratch / "a";
+  constexpr int writers = 8;
+  std::atomic<int> made = 0;
+  std::atomic<int> winner = -1;
+  std::vector<std::thread> threads;
+  for (int i = 0; i < writers; ++i) {
+    threads.emplace_back([&, i] {
+      if (write_whole(path, std::string(100'000, static_cast<char>('a' + i)), Existing::keep))
+        return;
+      ++made;
+      winner = i;
+    });
+  }
+  for (std::thread& thread : threads)
+    thread.join();
+  CHECK(made == 1);
+  CHECK(contents(path) == std::string(100'000, static_cast<char>('a' + winner)));
+  CHECK(scratch.names() == std::vector<std::string>{"a"});
+}
+
+TEST_CASE("output_files: while it is replaced, a reader finds the old or the new whole") {
+  const Scratch scratch;
+  const std::string path = scratch / "a";
+  const std::string old_bytes(200'000, 'o');
+  const std::string new_bytes(300'000, 'n');
+  REQUIRE_FALSE(write_whole(path, old_bytes, Existing::keep));
+  std::atomic<bool> done = false;
+  std::thread writer([&] {
+    for (int i = 0; i < 20; ++i)
+      write_whole(path, i % 2 == 0 ? new_bytes : old_bytes, Existing::replace);
+    done = true;
+  });
+  int torn = 0;
+  while (!done) {
+    const std::string seen = contents(path);
+    if (seen != old_bytes && seen != new_bytes) ++torn;
+  }
+  writer.join();
+  CHECK(torn == 0);
+  CHECK(contents(path) == old_bytes);
+}
+
+TEST_CASE("output_files: a set makes its folders") {
+  const Scratch scratch;
+  CHECK(write_files(scratch / "new", three, Existing::keep).empty());
+  CHECK(scratch.names() == std::vector<std::string>{"new/a.yaml", "new/c.csv", "new/deep/b.yaml"});
+  CHECK(contents(scratch / "new/deep/b.yaml") == "two\n");
+
+  // Into a folder that holds other things they go too.
+  put(scratch / "other", "mine");
+  CHECK(write_files(scratch.path(), three, Existing::keep).empty());
+  CHECK(contents(scratch / "other") == "mine");
+}
+
+TEST_CASE("output_files: one file in the way, and nothing of the set is written") {
+  const Scratch scratch;
+  REQUIRE(fs::create_directory(scratch / "deep"));
+  put(scratch / "deep/b.yaml", "mine");
+  put(scratch / "c.csv", "mine too");
+  const auto faults = write_files(scratch.path(), three, Existing::keep);
+  REQUIRE(faults.size() == 2);
+  CHECK(faults[0].path == scratch / "deep/b.yaml");
+  CHECK(faults[1].path == scratch / "c.csv");
+  CHECK(scratch.names() == std::vector<std::string>{"c.csv", "deep/b.yaml"});
+  CHECK(contents(scratch / "deep/b.yaml") == "mine");
+  CHECK(text_of(faults) == "hailwright: " + scratch.path() +
+                               "/deep/b.yaml is there already, and stays as it is\n"
+                               "hailwright: " +
+                               scratch.path() +
+                               "/c.csv is there already, and stays as it is\n"
+                               "  help: choose another folder or name, or move it away first\n");
+  CHECK(text_of({{"a", "one", "x"}, {"b", "two", ""}, {"", "three", "y"}}) ==
+        "hailwright: a one\n  help: x\nhailwright: b two\nhailwright: three\n  help: y\n");
+
+  CHECK(write_files(scratch.path(), three, Existing::replace).empty());
+  CHECK(contents(scratch / "c.csv") == "three\r\n");
+}
+
+TEST_CASE("output_files: a set that fails half way takes back what it made") {
+  const Scratch scratch;
+  // `deep` cannot become a folder.
+  put(scratch / "deep", "mine");
+  auto faults = write_files(scratch.path(), three, Existing::keep);
+  REQUIRE(faults.size() == 1);
+  CHECK(faults[0].path == scratch / "deep");
+  CHECK(faults[0].problem == "is no folder");
+  CHECK(scratch.names() == std::vector<std::string>{"deep"});
+
+  {
+    const SmallFiles limit(4096);
+    faults = write_files(scratch / "new", {{"a/b", "x"}, {"c", std::string(10'000, 'x')}},
+                         Existing::keep);
+  }
+  REQUIRE(faults.size() == 1);
+  CHECK(faults[0].path == scratch / "new/c");
+  CHECK_FALSE(fs::exists(scratch / "new"));
+
+  // The second of one name finds it taken when its turn comes: the first goes again.
+  faults = write_files(scratch / "new", {{"a", "x"}, {"b", "y"}, {"b", "z"}}, Existing::keep);
+  REQUIRE(faults.size() == 1);
+  CHECK(faults[0].path == scratch / "new/b");
+  CHECK_FALSE(fs::exists(scratch / "new"));
+}
+
+TEST_CASE("output_files: folders that cannot be") {
+  const Scratch scratch;
+  put(scratch / "file", "mine");
+  const auto problem = [](const std::vector<WriteFault>& faults) {
+    REQUIRE(faults.size() == 1);
+    CHECK_FALSE(faults[0].hint.empty());
+    return faults[0].problem;
+  };
+  CHECK(problem(write_files("", three, Existing::keep)) == "the folder has no name");
+  CHECK(problem(write_files(scratch / "file", three, Existing::keep)) == "is no folder");
+  CHECK_THAT(problem(write_files(scratch / "none/new", three, Existing::keep)),
+             Contains("the folder above it is not there"));
+  CHECK_THAT(problem(write_files(scratch / "file/new", three, Existing::keep)),
+             Contains("a part of the path before it is no folder"));
+  CHECK_THAT(problem(write_files(scratch / std::string(300, 'n'), three, Existing::keep)),
+             Contains("cannot be made"));
+}

@@ -1,0 +1,13 @@
+#include "hailwright/core/digest.hpp"
+
+#include "support/catch.hpp"
+
+using namespace hailwright;
+
+TEST_CASE("digest: the worked examples of FIPS 180-4") {
+  // NIST, "Secure Hash Standard: SHA-256 examples" (csrc.nist.gov), and the empty message.
+  CHECK(sha256_hex("abc") == "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad");
+  CHECK(sha256_hex("abcdbcdecdefdefgefghfghighijhijkijkljklmklmnlmnomnopnopq") ==
+        "248d6a61d20638b8e5c026930c3e6039a33ce45964ff2167f6ecedd419db06c1");
+  CHECK(sha256_hex("") == "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855");
+}

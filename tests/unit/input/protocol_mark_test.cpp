@@ -1,0 +1,56 @@
+#include "input/protocol_mark.hpp"
+
+#include "support/catch.hpp"
+#include "support/input_files.hpp"
+
+using namespace hailwright;
+using namespace hailwright::input;
+
+namespace {
+
+PlanMark mark(const std::string& yaml) {
+  return mark_of(input_files::tree(yaml));
+}
+
+const std::string base = "hailwright: protocol 1\ntitle: A\ndecide: {limit: 5 %, risk: 1 %}\n"
+                         "series:\n  - {name: small, ball: {diameter: 25 mm}}\n"
+                         "launch: {kind: sling, distance: 3 m}\n"
+                         "speed: {by: trial shots}\n";
+
+std::string with(const std::string& from, const std::string& to) {
+  std::string text = base;
+  const std::size_t at = text.find(from);
+  REQUIRE(at != std::string::npos);
+  return text.replace(at, from.size(), to);
+}
+
+}  // namespace
+
+TEST_CASE("protocol_mark: order, comments, quotes, blanks and units do not matter") {
+  const PlanMark m = mark(base);
+  CHECK(mark(with("limit: 5 %, risk: 1 %", "risk: 1%,   limit: \"5 %\"")) == m);
+  CHECK(mark(with("title: A\n", "title: A   # a remark\n\n")) == m);
+  CHECK(mark(with("diameter: 25 mm", "diameter: 2.5 cm")) == m);
+  CHECK(mark(with("distance: 3 m", "distance: 300 cm")) == m);
+}
+
+TEST_CASE("protocol_mark: a change shows in its own part") {
+  const PlanMark m = mark(base);
+  CHECK(changed_parts(m, mark(with("limit: 5 %", "limit: 6 %"))) ==
+        std::vector<PlanPart>{PlanPart::decision});
+  CHECK(changed_parts(m, mark(with("25 mm", "26 mm"))) == std::vector<PlanPart>{PlanPart::series});
+  CHECK(changed_parts(m, mark(with("trial shots", "each shot"))) ==
+        std::vector<PlanPart>{PlanPart::measuring});
+  CHECK(changed_parts(m, mark(with("sling", "elastic"))) ==
+        std::vector<PlanPart>{PlanPart::launching});
+  CHECK(changed_parts(m, mark(with("speed: {by: trial shots}\n", ""))) ==
+        std::vector<PlanPart>{PlanPart::measuring});
+}
+
+TEST_CASE("protocol_mark: no text passes for a structure") {
+  CHECK(plain_form(input_files::tree("a: \"x1:b1:y\"\n")) !=
+        plain_form(input_files::tree("a: x\nb: y\n")));
+  CHECK(plain_form(input_files::tree("a: [b, c]\n")) != plain_form(input_files::tree("a: b c\n")));
+  CHECK(plain_form(input_files::tree("a: [b, c]\n")) !=
+        plain_form(input_files::tree("a: [c, b]\n")));
+}
