@@ -90,11 +90,9 @@ void add_plan(CLI::App& app, PlanOptions& o, std::function<int()>& chosen) {
   c->callback([&] { chosen = [&] { return run_plan(o); }; });
 }
 
-void add_speed(CLI::App& app, SpeedOptions& o, std::function<int()>& chosen) {
-  CLI::App* c = app.add_subcommand("speed", "How fast a ball was, and how well that is known");
-  const auto add = [c](const char* group, const char* name, std::string& text, const char* help) {
-    c->add_option(name, text, help)->group(group);
-  };
+using AddOption = std::function<void(const char*, const char*, std::string&, const char*)>;
+
+void add_speed_by_video(SpeedOptions& o, const AddOption& add) {
   const char* video = "Video frames over a length: --frames --video --length";
   add(video, "--frames", o.frames, "From mark to mark, or from picture to picture: 21, 20.5");
   add(video, "--video", o.video, "Frames per second, such as 240fps");
@@ -112,6 +110,9 @@ void add_speed(CLI::App& app, SpeedOptions& o, std::function<int()>& chosen) {
   add(camera, "--readout-accuracy", o.readout_accuracy, "Of that time: 1ms or 10%");
   add(camera, "--field", o.field, "What the picture shows in that direction: 1.5m");
   add(camera, "--flight", o.flight, "along, against or across the read-out");
+}
+
+void add_speed_by_meter(SpeedOptions& o, const AddOption& add) {
   const char* gates = "Two gates: --gates --time";
   add(gates, "--gates", o.gates, "From gate to gate, such as 300mm");
   add(gates, "--gates-accuracy", o.gates_accuracy, "Of that: 3mm");
@@ -133,6 +134,14 @@ void add_speed(CLI::App& app, SpeedOptions& o, std::function<int()>& chosen) {
   add(sounds, "--launcher-to-microphone", o.launcher_to_microphone, "Way of the first sound: 1.5m");
   add(sounds, "--panel-to-microphone", o.panel_to_microphone, "Way of the second sound: 1.5m");
   add(sounds, "--microphone-accuracy", o.microphone_accuracy, "Of each of the two ways: 50mm");
+}
+
+void add_speed(CLI::App& app, SpeedOptions& o, std::function<int()>& chosen) {
+  CLI::App* c = app.add_subcommand("speed", "How fast a ball was, and how well that is known");
+  const AddOption add = [c](const char* group, const char* name, std::string& text,
+                            const char* help) { c->add_option(name, text, help)->group(group); };
+  add_speed_by_video(o, add);
+  add_speed_by_meter(o, add);
   const char* unmeasured = "Not measured";
   add(unmeasured, "--drop", o.drop, "Height of a fall from rest, as it was");
   add(unmeasured, "--drop-accuracy", o.drop_accuracy, "Of that: 20mm");

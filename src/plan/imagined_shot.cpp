@@ -29,6 +29,18 @@ int planned_trials(const Protocol& protocol, Assumptions& assumptions) {
   return defaults::planned_trials;
 }
 
+/// Puts what the protocol's way would read into a row of trials or of shots.
+template <class Row>
+void read_into(Row& row, const SpeedMethod& method, Speed speed) {
+  const auto reading = imagined_reading(method, speed);
+  if (!reading) return;
+  row.speed = reading->speed;
+  row.frames = reading->frames;
+  row.moved = reading->moved;
+  row.time = reading->time;
+  row.time_step = Time{};
+}
+
 /// A record of one hit of this series, at the target's own figures.
 Record imagined_record(const Protocol& protocol, std::size_t series, int trials,
                        const std::optional<Air>& air) {
@@ -47,15 +59,18 @@ Record imagined_record(const Protocol& protocol, std::size_t series, int trials,
   for (int i = 0; i < trials; ++i) {
     Trial trial;
     trial.setting = plan.setting;
-    trial.speed = target.speed;
-    trial.step = Speed::from_si(0.0);
+    read_into(trial, protocol.speed, target.speed);
+    trial.step = Speed{};
     record.trials.push_back(trial);
   }
   Shot shot;
   shot.series = series;
   shot.landing = Landing::in;
   if (together == 1) shot.mass = target.mass;
-  if (protocol.speed.by == SpeedSource::each_shot) shot.speed = target.speed;
+  if (protocol.speed.by == SpeedSource::each_shot) {
+    read_into(shot, protocol.speed, target.speed);
+    shot.speed_step = Speed{};
+  }
   record.shots.push_back(shot);
   return record;
 }
@@ -91,10 +106,11 @@ ImaginedShot imagine_shot(const Protocol& protocol, std::size_t series, Ratio to
     out.speed_kept = out.speed->value / plan.target.speed.si();
     const SpeedErrors errors = speed_errors(protocol.speed, plan.target.speed, assumptions);
     q.speed_shared_u = out.speed->shared_u;
-    // Beside its measurement a shot has its angle to itself. An imagined trial is exact, so that
-    // its counting is not in `own_u` yet.
+    // Beside its measurement a shot has the angle at which it strikes to itself.
+    const auto pooled = strength.trials(plan.setting);
     q.speed_own_u = errors.own_u;
-    q.speed_hit_u = without(out.speed->own_u, q.each_shot_measured ? errors.own_u : 0.0);
+    q.speed_hit_u = without(
+        out.speed->own_u, q.each_shot_measured || !pooled ? errors.own_u : pooled->unmeasured_u());
   }
   if (protocol.launch.spread) {
     q.launcher_scatter = protocol.launch.spread->si();

@@ -138,6 +138,8 @@ private:
     const Target& target = s.plan->target;
     if (protocol_.speed.by == SpeedSource::setting) {
       s.outlook.obstacle = DeliveryObstacle::nominal_setting;
+    } else if (!s.shot.speed) {
+      s.outlook.obstacle = DeliveryObstacle::speed_not_measured;
     } else if (!s.shot.mass || !s.shot.mass->supports_grade) {
       s.outlook.obstacle = DeliveryObstacle::mass_not_weighed;
     }

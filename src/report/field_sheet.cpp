@@ -29,6 +29,11 @@ std::vector<Column> columns(std::initializer_list<const char*> titles) {
   return made;
 }
 
+void add_columns(std::vector<Column>& to, const std::vector<std::string>& titles) {
+  for (const std::string& title : titles)
+    to.push_back({title, Align::left});
+}
+
 /// A row with this in its first cells and the others empty.
 Row row_with(std::vector<std::string> first, std::size_t cells) {
   first.resize(cells);
@@ -156,10 +161,14 @@ void append_balls(const FieldSheet& sheet, Document& out) {
 }
 
 void append_trials(const FieldSheet& sheet, Document& out) {
+  if (sheet.speed_columns.empty() || sheet.each_shot_measured) return;
   begin_part(sheet, "trial shots at the dummy", out);
   say(out, "Some before the counted shots and some after them, so that a drift of the launcher "
-           "shows. Frames or a speed, not both. Misses too.");
-  Table table = form("trials", columns({"setting", "frames", "speed m/s", "landed", "note"}));
+           "shows. Misses too.");
+  std::vector<Column> titles = columns({"setting"});
+  add_columns(titles, sheet.speed_columns);
+  add_columns(titles, {"landed", "note"});
+  Table table = form("trials", std::move(titles));
   std::vector<std::string> done;
   for (const FieldSheetSeries& series : sheet.series) {
     if (std::find(done.begin(), done.end(), series.setting) != done.end()) continue;
@@ -176,9 +185,12 @@ Runs stop_line(const FieldSheet& sheet) {
   return line;
 }
 
-Table shots_form(const FieldSheetSeries& series) {
-  Table table = form("shots, series " + series.name,
-                     columns({"map", "place", "position", "in", "miss", "broke", "out s", "note"}));
+Table shots_form(const FieldSheet& sheet, const FieldSheetSeries& series) {
+  std::vector<Column> titles =
+      columns({"map", "place", "position", "in", "miss", "broke", "out s"});
+  if (sheet.each_shot_measured) add_columns(titles, sheet.speed_columns);
+  add_columns(titles, {"note"});
+  Table table = form("shots, series " + series.name, std::move(titles));
   for (const FieldSheetPlace& place : series.places) {
     add_rows(table, {std::to_string(place.number), place.name, place.position},
              std::max(series.shots_per_place, 1));
@@ -202,7 +214,7 @@ void append_shots(const FieldSheet& sheet, const FieldSheetSeries& series, Docum
       "One row a throw, in the order thrown; tick in, miss or broke, or write how far from the "
       "middle under in. A place to be thrown at again takes a spare row. Out: seconds from the "
       "freezer to the impact.");
-  out.blocks.push_back(shots_form(series));
+  out.blocks.push_back(shots_form(sheet, series));
 }
 
 void append_during(const FieldSheet& sheet, Document& out) {

@@ -195,6 +195,24 @@ void add_reading_order(const MeasurementPlan& m, FieldSheet& sheet) {
   }
 }
 
+/// The columns of docs/tables.md that the protocol's way to know a speed needs.
+std::vector<std::string> speed_columns(const SpeedMethod& method) {
+  if (!method.measures()) return {};
+  switch (method.way()) {
+  case SpeedWay::frames:
+    return {"frames"};
+  case SpeedWay::positions:
+    return {"frames", "moved mm"};
+  case SpeedWay::gates:
+  case SpeedWay::sounds:
+    return {"time ms"};
+  case SpeedWay::typed:
+  case SpeedWay::radar:
+    return {"speed m/s"};
+  }
+  fail_contract("unknown way to measure a speed");
+}
+
 FieldSheet LaunchWriter::field_sheet(std::size_t index) const {
   const PanelSheet& panel = sheet_.panels[index];
   FieldSheet sheet;
@@ -208,6 +226,8 @@ FieldSheet LaunchWriter::field_sheet(std::size_t index) const {
         aim_map(*panel.panel, panel.layout, series_names(), figure_id(index) + "-sheet");
   }
   sheet.stop_rules = stop_rules();
+  sheet.speed_columns = speed_columns(protocol_.speed);
+  sheet.each_shot_measured = protocol_.speed.by == SpeedSource::each_shot;
   for (const Caution* c : plan_.outlook.hazards)
     sheet.cautions.push_back(caution_item(*c));
   const MeasurementPlan& m = protocol_.measure;

@@ -151,6 +151,8 @@ std::string reach_sentence(const SeriesOutlook& s) {
   switch (s.obstacle) {
   case DeliveryObstacle::nominal_setting:
     return "no: a nominal setting supports no grade. Measure trial shots";
+  case DeliveryObstacle::speed_not_measured:
+    return "no: a ball of this speed cannot be measured in the way that the protocol says";
   case DeliveryObstacle::mass_not_weighed:
     return "no: the balls are not weighed";
   case DeliveryObstacle::none:

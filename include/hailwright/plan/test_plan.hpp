@@ -28,7 +28,7 @@ struct DropOutlook {
 };
 
 /// Why nothing can be said about the delivery of a series.
-enum class DeliveryObstacle { none, nominal_setting, mass_not_weighed };
+enum class DeliveryObstacle { none, nominal_setting, speed_not_measured, mass_not_weighed };
 
 /// What can be expected of one series, without a number that sets a launcher.
 struct SeriesOutlook {

@@ -41,6 +41,10 @@ struct FieldSheet {
   /// Labels of the panels in the order in which one set-up reads them, one entry a reading: "C",
   /// "A", "A", "C". Empty: `readings` rows without a label.
   std::vector<std::string> reading_order;
+  /// Columns of the speed in the tables of trials, or of shots where each is measured: "frames",
+  /// "speed m/s", "time ms", "moved mm".
+  std::vector<std::string> speed_columns;
+  bool each_shot_measured = false;
   int setups_before = 0;
   int setups_after = 0;
   int readings = 0;      ///< of one panel in one set-up

@@ -41,6 +41,7 @@ Clearance leave() {
 
 FieldSheet small_sheet() {
   FieldSheet sheet;
+  sheet.speed_columns = {"frames"};
   sheet.panel = "Rigid A";
   sheet.test_title = "Garden hail test";
   sheet.fingerprint = "2026-06-10 7f3a-9c01-52de";
@@ -276,4 +277,21 @@ TEST_CASE("a sheet without a panel's name or without cautions is a broken promis
   sheet = small_sheet();
   sheet.series[0].name.clear();
   CHECK_THROWS_AS(composed(sheet), BugError);
+}
+
+TEST_CASE("trials and shots have the columns of the way the speed is measured") {
+  FieldSheet sheet = small_sheet();
+  sheet.speed_columns = {"frames", "moved mm"};
+  const auto has = [](const Table& table, const std::string& title) {
+    return std::any_of(table.columns.begin(), table.columns.end(),
+                       [&](const Column& c) { return c.title == title; });
+  };
+  CHECK(has(table_called(composed(sheet), "trials"), "moved mm"));
+  CHECK_FALSE(
+      has(table_called(composed(sheet), "shots, series " + sheet.series[0].name), "frames"));
+  sheet.each_shot_measured = true;
+  const Document document = composed(sheet);
+  CHECK(has(table_called(document, "shots, series " + sheet.series[0].name), "moved mm"));
+  for (const Table& table : all<Table>(document))
+    CHECK(table.caption != "trials");
 }
