@@ -4,6 +4,7 @@
 #include <array>
 #include <charconv>
 #include <ctime>
+#include <filesystem>
 #include <optional>
 
 #include "cli/exit_codes.hpp"
@@ -51,6 +52,24 @@ Diagnostics located_findings(GateResult gate) {
   return gate_messages(gate);
 }
 
+/// Aim maps of another plan that would stay beside this one, as if they were its own.
+std::vector<WriteFault> stale_maps(const std::string& folder,
+                                   const std::vector<OutputFile>& files) {
+  std::vector<WriteFault> faults;
+  std::error_code none;
+  for (const auto& entry : std::filesystem::directory_iterator(folder, none)) {
+    const std::string name = entry.path().filename().string();
+    if (!name.starts_with("aim-map-") || !name.ends_with(".svg")) continue;
+    const bool ours = std::any_of(files.begin(), files.end(),
+                                  [&](const OutputFile& file) { return file.name == name; });
+    if (!ours) {
+      faults.push_back(
+          {folder + "/" + name, "belongs to another plan", "remove it, or name another folder"});
+    }
+  }
+  return faults;
+}
+
 /// The plan in all formats with its pictures.
 int write_folder(const PlanOptions& options, const TestPlan& plan, const Document& document) {
   std::vector<OutputFile> files{
@@ -65,8 +84,10 @@ int write_folder(const PlanOptions& options, const TestPlan& plan, const Documen
       if (!there) files.push_back({name, figure->svg});
     }
   }
-  const auto faults =
-      write_files(options.folder, files, options.replace ? Existing::replace : Existing::keep);
+  auto faults = stale_maps(options.folder, files);
+  if (faults.empty())
+    faults =
+        write_files(options.folder, files, options.replace ? Existing::replace : Existing::keep);
   if (!faults.empty()) {
     write_messages(text_of(faults));
     return exit_output;

@@ -42,11 +42,7 @@ CautionFacts caution_facts(const Test& test, const Assessment& a) {
   add_energies(test, a, facts);
   facts.launcher = test.protocol.launch.kind;
   facts.panel_present = true;
-  if (record.panel.open_voltage) {
-    facts.open_voltage_cold = cold_open_voltage(
-        *record.panel.open_voltage,
-        record.panel.voltage_coefficient.value_or(ColdVoltageDefaults::coefficient));
-  }
+  facts.open_voltage_cold = coldest_open_voltage(record.panel);
   for (const Reading& r : record.readings) {
     if (!r.measured) continue;
     facts.hottest_panel =

@@ -146,6 +146,9 @@ constexpr std::array rows{
     DefaultRow{launch_height, "height of the muzzle", "2 m over the ground", "launch: height: ...",
                "higher than anybody holds a launcher on level ground: a miss flies farther", ours,
                ""},
+    DefaultRow{launch_distance, "from the launcher to the panel, in a plan", "5 m",
+               "launch: distance: ...", "farther than most launch: the ball leaves the faster",
+               ours, ""},
     DefaultRow{display_step, "step of a display", "the finest step in its column",
                "tools: ...: step: ...", "cannot be finer than typed", ours, ""},
 };

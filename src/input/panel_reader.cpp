@@ -79,8 +79,14 @@ void read_temperature(const Entry& entry, Panel& panel, Diagnostics& notes) {
     }
   }
   if (const Entry* e = map.find("voltage")) {
-    if (const auto parts = coefficient(*e))
-      panel.voltage_coefficient = TemperatureCoefficient::from_si(parts->value_si);
+    if (const auto parts = coefficient(*e)) {
+      const auto value = TemperatureCoefficient::from_si(parts->value_si);
+      panel.voltage_coefficient = value;
+      if (parts->size_si) {
+        panel.voltage_coefficient_stated = StatedValue<TemperatureCoefficient>{
+            value, parts->shape, TemperatureCoefficient::from_si(*parts->size_si), parts->origin};
+      }
+    }
   }
 }
 

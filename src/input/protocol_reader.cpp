@@ -74,6 +74,19 @@ bool read_measurement(const MapReader& map, Protocol& protocol, Diagnostics& not
   return count_errors(notes) == before && (measure == nullptr || !has_gaps(measure->value));
 }
 
+/// The speed is measured between launcher and panel.
+void check_base(const Protocol& protocol, Diagnostics& notes) {
+  const auto& distance = protocol.launch.distance;
+  const auto& to_panel = protocol.speed.to_panel;
+  if (!distance || !to_panel || *to_panel <= *distance) return;
+  notes
+      .error("C34", protocol.speed.origin,
+             fmt::format("'to_panel' is {}, farther than the launcher stands ({})",
+                         in_unit(*to_panel, "m", 2), in_unit(*distance, "m", 2)),
+             {"to_panel runs from the middle of the measured base to the panel"})
+      .related.push_back({protocol.launch.origin, "the launcher's distance is given here"});
+}
+
 }  // namespace
 
 ProtocolRead read_protocol(const Document& document, Diagnostics& notes) {
@@ -99,6 +112,7 @@ ProtocolRead read_protocol(const Document& document, Diagnostics& notes) {
     protocol.speed = read_speed(*e, launch_fine ? &protocol.launch : nullptr, notes);
     read.speed_fine = count_errors(notes) == before && !has_gaps(e->value);
   }
+  check_base(protocol, notes);
   if (const Entry* e = map.find("ice")) protocol.ice = read_ice(*e, notes);
   if (const Entry* e = map.find("tools")) protocol.tools = read_tools(e->value, e->key_span, notes);
   read.measure_fine = read_measurement(map, protocol, notes);

@@ -1,5 +1,6 @@
 #include "plan/imagined_measurement.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include "hailwright/evaluate/defaults.hpp"
@@ -12,6 +13,9 @@ constexpr Irradiance sun = Irradiance::from_si(900.0);
 constexpr double back_c = 45.0;
 /// Taken for a panel whose file rates no power [ours]; shares of the power do not depend on it.
 constexpr double unrated_w = 100.0;
+
+/// Readings are exact and alike, so that more of them change nothing but the time it takes.
+constexpr int most_readings = 6;
 
 /// Power that a panel gives there, typed to the tenth of a watt as inline meters show it [ours].
 Power reading_of(const Panel& panel, TemperatureDifference warmer) {
@@ -34,7 +38,7 @@ void add_stage(Test& test, const ImaginedMeasurement& wanted, StageKind kind) {
     setup.date =
         setup.name.substr(0, setup.name.find(' ')) + " day " + std::to_string(k % wanted.days + 1);
     test.record.setups.push_back(setup);
-    for (int r = 1; r <= wanted.readings; ++r) {
+    for (int r = 1; r <= std::min(wanted.readings, most_readings); ++r) {
       Reading reading;
       reading.setup = test.record.setups.size() - 1;
       reading.round = r;

@@ -7,48 +7,27 @@
 
 #include "hailwright/core/contract.hpp"
 #include "hailwright/core/quantity_text.hpp"
-#include "hailwright/evaluate/delivery.hpp"
-#include "hailwright/metrology/distributions.hpp"
 #include "hailwright/physics/flight.hpp"
-#include "hailwright/physics/ice_ball.hpp"
 #include "hailwright/physics/impact.hpp"
 #include "hailwright/plan/shot_order.hpp"
-#include "plan/imagined_shot.hpp"
+#include "plan/series_design.hpp"
 
 namespace hailwright {
 
 namespace {
 
-/// Wanted chance that a whole series is shown to be delivered (MEASUREMENT M10).
-constexpr double wanted_chance = 0.8;
-/// A nominal figure of a launcher can be exceeded by this (MEASUREMENT M16) [ours].
-constexpr double nominal_excess = 1.25;
-/// Standard deviations of the launcher above its mean that safety reckons with (M16) [ours].
-constexpr double spread_excess = 3.0;
 /// Wind from behind that the far reach reckons with (M16) [ours].
 constexpr Speed tailwind = Speed::from_si(10.0);
-/// Steps of displays that the protocol does not state: those of kitchen scales and plastic calipers
-/// [common practice, no source].
-constexpr Mass usual_scales_step = Mass::from_si(1e-4);
-constexpr Length usual_calipers_step = Length::from_si(1e-4);
-/// Fastest muzzle speed that is planned with [ours]: as much as `launch: fastest` may say.
-constexpr Speed fastest_believable = Speed::from_si(200.0);
-/// Drag coefficient of a ball on its way to the panel: the middle of its range.
-constexpr double middle_drag = 0.5 * (drag_range::low + drag_range::high);
-
-/// A series with all that the plan works out for it, before it is known what may be shown.
-struct WorkedSeries {
-  const SeriesPlan* plan = nullptr;
-  ImaginedShot shot;
-  SeriesOutlook outlook;
-  LaunchSeries launch;
-};
+/// A launcher is faster than it was set by up to this, where its fastest is not known (M16) [ours].
+constexpr double nominal_excess = 1.25;
+/// Long side taken for panels whose files give none [ours]: that of a large portable panel.
+constexpr Length usual_long_side = Length::from_si(1.2);
 
 class Planner {
 public:
   explicit Planner(const PlanRequest& request)
-      : request_(request), protocol_(*request.protocol), air_(stated_air(protocol_.launch)),
-        reach_air_(air_.value_or(standard_air(Length{}))) {}
+      : request_(request), protocol_(*request.protocol), air_{stated_air(protocol_.launch)},
+        reach_air_(air_.to_fly_in()) {}
 
   Checked<TestPlan> make() {
     Checked<TestPlan> result;
@@ -56,10 +35,14 @@ public:
     plan.protocol = &protocol_;
     plan.today = request_.today;
     plan.estimate_only = request_.estimate_only;
-    check_distance(result.notes);
+    check_request(result.notes);
     if (result.notes.has_errors()) return result;
-    for (std::size_t i = 0; i < protocol_.series.size(); ++i)
-      series_.push_back(work_out(i));
+    if (!protocol_.launch.distance && protocol_.launch.kind != Launcher::drop)
+      assumptions_.use(DefaultId::launch_distance);
+    for (std::size_t i = 0; i < protocol_.series.size(); ++i) {
+      series_.push_back(design_series(protocol_, i, air_, assumptions_));
+      ice(series_.back());
+    }
     std::vector<PanelSheet> sheets = lay_out(result.notes);
     if (result.notes.has_errors()) return result;
 
@@ -67,15 +50,16 @@ public:
     plan.outlook.miss = reach_of_a_miss();
     plan.outlook.dangers = dangers(plan.outlook);
     plan.outlook.hazards = plan_hazards(plan.outlook.dangers, protocol_.safety);
-    for (const WorkedSeries& s : series_)
+    for (const SeriesDesign& s : series_)
       plan.outlook.series.push_back(s.outlook);
+    plan.outlook.chance_of_all = chance_of_all();
     plan.outlook.nights = nights();
     plan.outlook.timetable = make_timetable(timetable_facts());
     plan.outlook.assumptions = assumptions_;
     plan.gate = Gate::ask(protocol_.safety, plan.outlook.dangers, request_.today);
-    if (plan.gate.clearance && !request_.estimate_only) {
+    if (plan.gate.clearance && !request_.estimate_only && launcher_suffices()) {
       std::vector<LaunchSeries> launch;
-      for (const WorkedSeries& s : series_)
+      for (const SeriesDesign& s : series_)
         launch.push_back(s.launch);
       plan.sheet.emplace(*plan.gate.clearance, std::move(launch), std::move(sheets));
     }
@@ -84,24 +68,37 @@ public:
   }
 
 private:
-  [[nodiscard]] static FlyingBall ball_of(const Target& target) {
-    return {target.mass, target.diameter};
-  }
-
   [[nodiscard]] int panels() const { return std::max(1, static_cast<int>(request_.panels.size())); }
 
-  /// Slowing between launcher and panel with one drag coefficient.
-  [[nodiscard]] Speed at_muzzle(Speed at_panel, const Target& target, double coefficient) const {
-    const Length way = protocol_.launch.distance.value_or(Length{});
-    const Density density = air_ ? air_->density : defaults::air_density;
-    return speed_before(at_panel, way, drag_length(ball_of(target), density, coefficient));
+  /// What no plan can be made of.
+  void check_request(Diagnostics& notes) const {
+    if (protocol_.launch.kind == Launcher::drop) {
+      if (!protocol_.launch.height || protocol_.launch.height->si() <= 0.0) {
+        notes.error("C32", protocol_.launch.origin, "a drop is planned from its height",
+                    {"measure the height of the fall and write it:  launch: {kind: drop, height: "
+                     "...}"});
+      }
+    } else {
+      check_distance(notes);
+    }
+    for (std::size_t i = 0; i < request_.panels.size(); ++i) {
+      for (std::size_t j = 0; j < i; ++j) {
+        if (request_.panels[i]->name != request_.panels[j]->name) continue;
+        notes
+            .error("C33", request_.panels[i]->origin,
+                   fmt::format("a second panel is called \"{}\"", request_.panels[i]->name),
+                   {"name each panel file once; two panels of one model need two names"})
+            .related.push_back({request_.panels[j]->origin, "the first one"});
+        return;
+      }
+    }
   }
 
   /// A light ball from far away would have to leave the launcher at a speed that nothing gives.
   void check_distance(Diagnostics& notes) const {
     for (const SeriesPlan& series : protocol_.series) {
-      const Speed muzzle =
-          at_muzzle(series.target.speed * largest_speed_aim, series.target, drag_range::high);
+      const Speed muzzle = speed_at_muzzle(series.target.speed * largest_speed_aim, series.target,
+                                           protocol_.launch, air_.slowing(), drag_range::high);
       if (muzzle <= fastest_believable) continue;
       notes.error("C31", protocol_.launch.origin,
                   fmt::format("from this distance a ball of series \"{}\" would have to leave the "
@@ -111,151 +108,31 @@ private:
     }
   }
 
-  WorkedSeries work_out(std::size_t index) {
-    WorkedSeries s;
-    s.plan = &protocol_.series[index];
-    const Target& target = s.plan->target;
-    s.outlook.series = s.launch.series = index;
-    s.outlook.tolerance = tolerance_of(target, assumptions_);
-    s.outlook.place_radius = place_radius(*s.plan);
-    s.outlook.nominal = kinetic_energy({target.mass, {}}, {target.speed, {}}).value;
-    s.shot = imagine_shot(protocol_, index, s.outlook.tolerance, air_, assumptions_);
-    aim(s);
-    upper_energy(s);
-    drop(s);
-    ice(s);
-    return s;
+  [[nodiscard]] bool launcher_suffices() const {
+    return std::all_of(series_.begin(), series_.end(),
+                       [](const SeriesDesign& s) { return s.outlook.launcher_can.value_or(true); });
   }
 
-  Length place_radius(const SeriesPlan& plan) {
-    if (plan.place_radius) return *plan.place_radius;
-    assumptions_.use(DefaultId::place_size);
-    return defaults::place_size;
+  [[nodiscard]] double chance_of_all() const {
+    double all = 1.0;
+    for (const SeriesDesign& s : series_)
+      all *= std::pow(s.outlook.chance, panels());
+    return all;
   }
 
-  /// Where to aim, and what that means where the speed is measured and at the muzzle.
-  void aim(WorkedSeries& s) {
-    const Target& target = s.plan->target;
-    if (protocol_.speed.by == SpeedSource::setting) {
-      s.outlook.obstacle = DeliveryObstacle::nominal_setting;
-    } else if (!s.shot.speed) {
-      s.outlook.obstacle = DeliveryObstacle::speed_not_measured;
-    } else if (!s.shot.mass || !s.shot.mass->supports_grade) {
-      s.outlook.obstacle = DeliveryObstacle::mass_not_weighed;
-    }
-    if (s.outlook.obstacle == DeliveryObstacle::none) {
-      s.launch.aim = find_delivery_aim(s.shot.question, wanted_chance);
-      s.outlook.chance = s.launch.aim.chance.shown;
-      s.outlook.reached = s.launch.aim.reached;
-      s.outlook.help = s.launch.aim.help;
-    }
-    // The aim is for the speed along the panel's normal, on average over the angles of the hits.
-    const double slowed = s.shot.slowing.remaining.si();
-    const double straight = s.shot.speed_kept / slowed;
-    s.launch.at_panel = target.speed * (s.launch.aim.speed_aim / straight);
-    s.launch.as_measured = s.launch.at_panel / slowed;
-    s.launch.at_muzzle = at_muzzle(s.launch.at_panel, target, middle_drag);
-    s.launch.least_measured = least_measured(s);
-    if (protocol_.speed.video && protocol_.speed.length) {
-      const double path_frames = protocol_.speed.video->si() * protocol_.speed.length->si();
-      s.launch.frames_aim = path_frames / s.launch.as_measured.si();
-      s.launch.frames_most = path_frames / s.launch.least_measured.si();
-    }
-    weigh(s);
-    s.launch.sag = fall_below_aim(s);
-    if (protocol_.launch.fastest)
-      s.outlook.launcher_can = s.launch.at_muzzle <= *protocol_.launch.fastest;
-    s.outlook.trials = s.shot.trials;
-  }
-
-  /// The slowest measured speed that still shows a hit to be not weaker, at 95 % (M10): of one
-  /// measured shot, or of the mean of the trials when they scatter as planned (M13).
-  [[nodiscard]] Speed least_measured(const WorkedSeries& s) const {
-    const DeliveryQuestion& q = s.shot.question;
-    Combined own{std::hypot(q.speed_own_u, q.speed_hit_u)};
-    if (!q.each_shot_measured) {
-      const double scatter =
-          std::hypot(q.launcher_scatter, q.speed_own_u) * std::sqrt(1.0 + 1.0 / q.trials);
-      own = {std::hypot(scatter, q.speed_hit_u), q.trials - 1.0};
-    }
-    const Combined all = combine(Combined{q.speed_shared_u}, own);
-    const double guard = t_quantile(hit_confidence, all.degrees_of_freedom) * all.standard_u;
-    const double least = (1.0 - q.tolerance.si()) / (1.0 - guard) / s.shot.speed_kept;
-    return s.plan->target.speed * least;
-  }
-
-  /// What the scales must show.
-  void weigh(WorkedSeries& s) {
-    const Target& target = s.plan->target;
-    s.launch.ball = ball_window(target, s.outlook.tolerance, ball_measuring(target));
-    s.launch.together = s.shot.question.weighed_together;
-    if (s.launch.together == 1) {
-      s.launch.mass_aim = s.launch.ball.mass_aim;
-      s.launch.least_mass = s.launch.ball.mass_low;
-      return;
-    }
-    s.launch.mass_aim = target.mass * (s.launch.aim.mass_aim / s.shot.mass_kept);
-    if (!s.shot.mass) return;
-    const double guard =
-        normal_quantile(hit_confidence) * std::hypot(s.shot.mass->shared_u, s.shot.mass->own_u);
-    s.launch.least_mass =
-        target.mass * ((1.0 - s.outlook.tolerance.si()) / (1.0 - guard) / s.shot.mass_kept);
-  }
-
-  [[nodiscard]] BallMeasuring ball_measuring(const Target& target) const {
-    BallMeasuring m;
-    const Tools& tools = protocol_.tools;
-    m.scales.relative = defaults::scales_gain;
-    m.scales.digits = defaults::scales_digits;
-    if (tools.scales.error) m.scales = *tools.scales.error;
-    m.scales_step = tools.scales.step.value_or(usual_scales_step);
-    m.calipers.absolute = defaults::calipers;
-    if (tools.calipers.error) m.calipers = *tools.calipers.error;
-    m.calipers_step = tools.calipers.step.value_or(usual_calipers_step);
-    m.largest_melt = largest_melt(defaults::seconds_out, target.diameter,
-                                  protocol_.launch.air.value_or(defaults::air_temperature));
-    return m;
-  }
-
-  [[nodiscard]] std::optional<Length> fall_below_aim(const WorkedSeries& s) const {
-    if (!protocol_.launch.distance) return std::nullopt;
-    const FlightPath path{ball_of(s.plan->target), reach_air_, Drag::constant(middle_drag),
-                          Speed{}};
-    return sag(s.launch.at_muzzle, path, *protocol_.launch.distance);
-  }
-
-  /// MEASUREMENT M16: the tolerance corner of what is aimed at, taken back to the muzzle.
-  void upper_energy(WorkedSeries& s) {
-    const Target& target = s.plan->target;
-    const double corner = 1.0 + s.outlook.tolerance.si();
-    const Speed aimed = std::max(target.speed, s.launch.at_panel);
-    const Speed fast = at_muzzle(aimed * corner, target, drag_range::high);
-    const Mass heavy = target.mass * (std::max(1.0, s.launch.aim.mass_aim) * corner);
-    s.outlook.upper = kinetic_energy({heavy, {}}, {fast, {}}).value;
-    s.outlook.upper_per_area = energy_per_cross_section(s.outlook.upper, target.diameter);
-  }
-
-  void drop(WorkedSeries& s) const {
-    if (protocol_.launch.kind != Launcher::drop || !protocol_.launch.height) return;
-    const Target& target = s.plan->target;
-    const FlyingBall ball = ball_of(target);
-    const Density density = reach_air_.density;
-    const auto energy = [&](double coefficient) {
-      const Speed v =
-          drop_speed(*protocol_.launch.height, terminal_speed(ball, density, coefficient));
-      return kinetic_energy({target.mass, {}}, {v, {}}).value;
-    };
-    s.outlook.drop =
-        DropOutlook{*protocol_.launch.height, energy(drag_range::high), energy(drag_range::low),
-                    drop_height(target.speed, terminal_speed(ball, density, drag_range::low))};
-  }
-
-  void ice(WorkedSeries& s) const {
+  void ice(SeriesDesign& s) const {
     SeriesOutlook& o = s.outlook;
     o.wanted = static_cast<int>(s.plan->places.size()) * panels();
     const auto& tried = protocol_.launch.tried;
     const auto& made = protocol_.ice.made;
-    if (tried && made) o.balls = balls_to_freeze(o.wanted, *tried, *made);
+    if (!tried || !made) {
+      o.ice = IceObstacle::not_tried;
+    } else if (tried->good == 0 || made->good == 0) {
+      o.ice = IceObstacle::no_success;
+    } else {
+      o.balls = balls_to_freeze(o.wanted, *tried, *made);
+      if (!o.balls) o.ice = IceObstacle::too_many;
+    }
     if (made && o.trials > 0 && made->good > 0) {
       o.trial_balls =
           static_cast<int>(std::ceil(static_cast<double>(o.trials) * made->tried / made->good));
@@ -265,6 +142,7 @@ private:
     if (o.balls) {
       o.nights =
           nights_to_freeze(*o.balls + o.trial_balls, s.plan->target.diameter, protocol_.ice.moulds);
+      if (!o.nights && !protocol_.ice.moulds.empty()) o.ice = IceObstacle::no_such_mould;
     }
     if (protocol_.ice.freezer)
       o.freezing = freezing_time(s.plan->target.diameter, *protocol_.ice.freezer);
@@ -293,11 +171,7 @@ private:
     for (const Panel* panel : request_.panels) {
       PanelOutlook o;
       o.panel = panel;
-      if (panel->open_voltage) {
-        o.cold_voltage = cold_open_voltage(
-            *panel->open_voltage,
-            panel->voltage_coefficient.value_or(ColdVoltageDefaults::coefficient));
-      }
+      o.cold_voltage = coldest_open_voltage(*panel);
       if (protocol_.decide.judges_power)
         o.power = forecast_measuring(protocol_, *panel, assumptions_);
       all.push_back(std::move(o));
@@ -305,22 +179,22 @@ private:
     return all;
   }
 
-  /// The fastest that the launcher can give, or that it will be set to and scatter to, whichever is
-  /// larger (M16).
+  /// The fastest that the launcher can give, or that safety reckons with for the aims, whichever is
+  /// larger (M16). A stated figure that the aims outdo is none.
   [[nodiscard]] Speed fastest_muzzle() const {
-    Speed fastest = protocol_.launch.fastest.value_or(Speed{});
-    for (const WorkedSeries& s : series_) {
-      const Ratio spread = protocol_.launch.spread.value_or(defaults::launcher_spread);
-      const double excess =
-          protocol_.launch.fastest ? 1.0 + spread_excess * spread.si() : nominal_excess;
-      fastest = std::max(fastest, s.launch.at_muzzle * excess);
+    const Speed stated = protocol_.launch.fastest.value_or(Speed{});
+    Speed aims;
+    Speed unknown;
+    for (const SeriesDesign& s : series_) {
+      aims = std::max(aims, s.upper_speed);
+      if (s.launch.speed) unknown = std::max(unknown, s.launch.speed->at_muzzle * nominal_excess);
     }
-    return fastest;
+    return stated < aims ? std::max(aims, unknown) : stated;
   }
 
   MissOutlook reach_of_a_miss() {
     MissOutlook miss;
-    miss.fastest_stated = protocol_.launch.fastest.has_value();
+    miss.fastest_stated = protocol_.launch.fastest && *protocol_.launch.fastest >= fastest_muzzle();
     Length height = defaults::launch_height;
     if (protocol_.launch.height) {
       height = *protocol_.launch.height;
@@ -330,11 +204,13 @@ private:
     miss.height = height + protocol_.launch.ground_falls.value_or(Length{});
     const Speed fastest = fastest_muzzle();
     miss.no_air = no_air_reach(fastest, miss.height);
-    for (const WorkedSeries& s : series_) {
-      const FlightPath path{ball_of(s.plan->target), reach_air_, Drag::constant(drag_range::reach),
+    for (const SeriesDesign& s : series_) {
+      const FlightPath path{{s.outlook.heaviest, s.plan->target.diameter},
+                            reach_air_,
+                            Drag::constant(drag_range::reach),
                             tailwind};
-      const Mass heavy = s.plan->target.mass * (1.0 + s.outlook.tolerance.si());
-      miss.at_fastest = std::max(miss.at_fastest, kinetic_energy({heavy, {}}, {fastest, {}}).value);
+      miss.at_fastest =
+          std::max(miss.at_fastest, kinetic_energy({s.outlook.heaviest, {}}, {fastest, {}}).value);
       miss.with_wind =
           std::max(miss.with_wind, farthest_reach(fastest, miss.height, path).landing.away);
     }
@@ -344,7 +220,7 @@ private:
   [[nodiscard]] PlanDangers dangers(const PlanOutlook& outlook) const {
     PlanDangers d;
     d.launcher = protocol_.launch.kind;
-    for (const WorkedSeries& s : series_) {
+    for (const SeriesDesign& s : series_) {
       d.muzzle_energy = std::max(d.muzzle_energy, s.outlook.upper);
       d.per_area = std::max(d.per_area, s.outlook.upper_per_area);
     }
@@ -364,19 +240,18 @@ private:
     return d;
   }
 
-  /// Nothing unless every panel states its size.
-  [[nodiscard]] std::optional<Length> longest_side() const {
-    std::optional<Length> longest;
+  /// Of the panels that state their size; a usual one is taken where none does.
+  [[nodiscard]] Length longest_side() const {
+    Length longest;
     for (const Panel* panel : request_.panels) {
-      if (!panel->size) return std::nullopt;
-      longest = std::max(longest.value_or(Length{}), panel->size->long_side);
+      if (panel->size) longest = std::max(longest, panel->size->long_side);
     }
-    return longest;
+    return longest.si() > 0.0 ? longest : usual_long_side;
   }
 
   [[nodiscard]] int nights() const {
     int all = 0;
-    for (const WorkedSeries& s : series_) {
+    for (const SeriesDesign& s : series_) {
       if (!s.outlook.nights) return 0;
       all += *s.outlook.nights;
     }
@@ -393,7 +268,7 @@ private:
       facts.setups_after = protocol_.measure.after.value_or(proposed_setups);
       facts.readings = protocol_.measure.readings.value_or(0);
     }
-    for (const WorkedSeries& s : series_) {
+    for (const SeriesDesign& s : series_) {
       facts.trials += s.outlook.trials;
       facts.throws += throws_for(s.outlook.wanted);
     }
@@ -412,9 +287,9 @@ private:
 
   const PlanRequest& request_;
   const Protocol& protocol_;
-  std::optional<Air> air_;
+  PlanAir air_;
   Air reach_air_;
-  std::vector<WorkedSeries> series_;
+  std::vector<SeriesDesign> series_;
   Assumptions assumptions_;
 };
 

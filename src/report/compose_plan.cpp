@@ -118,6 +118,11 @@ private:
       }
       return;
     }
+    if (!plan_.sheet && !plan_.estimate_only) {
+      heading("Not printed");
+      out_.blocks.push_back(Paragraph{plain("No launch figures: what is needed is faster than the "
+                                            "launcher's stated fastest speed.")});
+    }
     if (plan_.estimate_only) {
       heading("Estimate only");
       out_.blocks.push_back(
@@ -131,8 +136,9 @@ private:
     for (const SeriesOutlook& s : plan_.outlook.series) {
       const SeriesPlan& series = protocol_.series[s.series];
       std::vector<std::string> lines{
-          fmt::format("{}, {} J, {} on each panel within {} of their middle",
-                      outlook_target(series.target), fixed(s.nominal.si(), 2),
+          fmt::format("{} ({}), {} J, {} on each panel within {} of their middle",
+                      outlook_target(series.target), tolerance_text(s, series.target),
+                      fixed(s.nominal.si(), 2),
                       counted(static_cast<int>(series.places.size()), "place"),
                       in_unit(s.place_radius, "mm", 0)),
           reach_sentence(s)};
@@ -140,6 +146,9 @@ private:
       if (s.drop) lines.push_back(drop_sentence(*s.drop, s));
       fact(facts, series.name, std::move(lines));
     }
+    fact(facts, "all together",
+         {fmt::format("all series on all panels: {}, if every ball lands in its place",
+                      whole_percent(plan_.outlook.chance_of_all))});
     out_.blocks.push_back(std::move(facts));
   }
 
@@ -151,13 +160,8 @@ private:
       if (s.trial_balls > 0) text += fmt::format(", and {} for the trials", s.trial_balls);
       if (s.nights) text += fmt::format(": {} in your moulds", counted(*s.nights, "night"));
       lines.push_back(std::move(text));
-    } else {
-      lines.push_back(fmt::format(
-          "how many to freeze for {} cannot be said before some were thrown at a dummy "
-          "and some made: launch: {{tried: ..., hit: ...}}, ice: {{made: ..., rejected: "
-          "...}}",
-          counted(s.wanted, "hit")));
     }
+    if (s.ice != IceObstacle::none) lines.push_back(ice_sentence(s));
     if (s.freezing) {
       lines.push_back(fmt::format("freezing through takes {} to {} h",
                                   fixed(s.freezing->shortest.si() / 3600.0, 0),

@@ -1,3 +1,5 @@
+#include <cmath>
+
 #include "hailwright/report/compose_plan.hpp"
 #include "report/json_values.hpp"
 #include "report/plan_sentences.hpp"
@@ -14,6 +16,12 @@ using json::value;
 template <class Q>
 Json amount(Q q, const char* unit, double per_si = 1.0) {
   return value(std::optional(q), unit, per_si);
+}
+
+/// A bound, to whole steps: more digits would only tell what the gate keeps back.
+template <class Q>
+Json rounded_up(Q q, const char* unit, double step) {
+  return {{"value", finite(std::ceil(q.si() / step) * step)}, {"unit", unit}};
 }
 
 Json outlook_json(const MeasuringOutlook& o) {
@@ -59,7 +67,7 @@ Json series_json(const SeriesOutlook& s, const Protocol& protocol) {
          {"target", plan.target.grade != nullptr ? plan.target.label : "free choice"},
          {"places", plan.places.size()},
          {"energy", amount(s.nominal, "J")},
-         {"upper_energy_at_launcher", amount(s.upper, "J")},
+         {"upper_energy_at_launcher", rounded_up(s.upper, "J", 0.1)},
          {"chance_of_delivery", finite(s.chance)},
          {"delivery", reach_sentence(s)},
          {"trials", s.trials},
@@ -92,19 +100,21 @@ Json launch_json(const LaunchSeries& s, const Protocol& protocol) {
   const SeriesPlan& plan = protocol.series[s.series];
   Json j{{"name", plan.name},
          {"setting", plan.setting},
-         {"speed_at_panel", amount(s.at_panel, "m/s")},
-         {"speed_at_launcher", amount(s.at_muzzle, "m/s")},
-         {"speed_where_measured", amount(s.as_measured, "m/s")},
-         {"least_speed_where_measured", amount(s.least_measured, "m/s")},
-         {"mass_of_one_ball", amount(s.mass_aim, "g", 1e3)},
-         {"least_mass_of_one_ball", amount(s.least_mass, "g", 1e3)},
          {"weighed_together", s.together},
          {"diameter_low", amount(s.ball.diameter_low, "mm", 1e3)},
          {"diameter_high", amount(s.ball.diameter_high, "mm", 1e3)}};
-  if (s.together == 1) j["largest_mass_of_one_ball"] = amount(s.ball.mass_high, "g", 1e3);
-  if (s.frames_aim) {
-    j["frames"] = finite(*s.frames_aim);
-    j["most_frames"] = finite(*s.frames_most);
+  if (s.speed) {
+    j["speed_at_panel"] = amount(s.speed->at_panel, "m/s");
+    j["speed_at_launcher"] = amount(s.speed->at_muzzle, "m/s");
+    j["speed_where_measured"] = value(s.speed->as_measured, "m/s");
+    j["least_speed_where_measured"] = value(s.speed->least_measured, "m/s");
+    if (s.speed->frames_aim) j["frames"] = finite(*s.speed->frames_aim);
+    if (s.speed->frames_most) j["most_frames"] = finite(*s.speed->frames_most);
+  }
+  if (s.mass) {
+    j["mass_of_one_ball"] = amount(s.mass->aim, "g", 1e3);
+    j["least_mass_of_one_ball"] = amount(s.mass->least, "g", 1e3);
+    j["largest_mass_of_one_ball"] = value(s.mass->most, "g", 1e3);
   }
   return j;
 }
@@ -152,10 +162,11 @@ std::string plan_json(const TestPlan& plan) {
   j["date"] = plan.today;
   j["cautions"] = json::caution_list(o.hazards);
   j["gate"] = gate_json(plan.gate);
-  j["miss"] = {{"no_air", amount(o.miss.no_air, "m")},
-               {"with_wind", amount(o.miss.with_wind, "m")},
+  j["miss"] = {{"no_air", rounded_up(o.miss.no_air, "m", 1.0)},
+               {"with_wind", rounded_up(o.miss.with_wind, "m", 1.0)},
                {"fastest_speed_stated", o.miss.fastest_stated},
                {"note", miss_sentence(o.miss)}};
+  j["chance_of_all_series"] = finite(o.chance_of_all);
   for (const SeriesOutlook& s : o.series)
     j["series"].push_back(series_json(s, *plan.protocol));
   for (const PanelOutlook& p : o.panels) {

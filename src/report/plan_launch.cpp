@@ -78,11 +78,18 @@ private:
   [[nodiscard]] std::vector<std::string> launch_lines(const LaunchSeries& s) const {
     const SeriesPlan& series = series_of(s);
     std::vector<std::string> lines;
-    lines.push_back(fmt::format(
-        "aim for {} at the panel, {} as it leaves the launcher, {} where it is measured{}",
-        mps(s.at_panel), mps(s.at_muzzle), mps(s.as_measured),
-        series.setting.empty() ? "" : ", setting " + series.setting));
-    lines.push_back(speed_window(s));
+    const std::string setting = series.setting.empty() ? "" : ", setting " + series.setting;
+    if (s.speed) {
+      lines.push_back(fmt::format(
+          "aim for {} at the panel, {} as it leaves the launcher{}{}", mps(s.speed->at_panel),
+          mps(s.speed->at_muzzle),
+          s.speed->as_measured ? ", " + mps(*s.speed->as_measured) + " where it is measured" : "",
+          setting));
+      const std::string window = speed_window(s);
+      if (!window.empty()) lines.push_back(window);
+    } else {
+      lines.push_back("the height of the fall fixes the speed: there is none to aim for");
+    }
     if (s.sag) {
       lines.push_back(fmt::format("aimed level it falls {} below the line of aim on its way",
                                   in_unit(*s.sag, "mm", 0)));
@@ -90,34 +97,42 @@ private:
     return lines;
   }
 
+  /// Which measured speeds are enough; empty where none is measured.
   [[nodiscard]] std::string speed_window(const LaunchSeries& s) const {
+    if (!s.speed || !s.speed->as_measured) return {};
+    if (!s.speed->least_measured) {
+      return "no measured speed within reason shows a hit to be enough, with this scatter and this "
+             "way to measure it";
+    }
+    const std::string least = mps(*s.speed->least_measured);
     const bool trials = plan_.outlook.series[s.series].trials > 0;
     std::string text =
         trials ? fmt::format("the mean of the trials, where it is measured, not below {}, if they "
                              "scatter no more than planned",
-                             mps(s.least_measured))
-               : fmt::format("a measured shot counts from {} on", mps(s.least_measured));
-    if (s.frames_aim) {
+                             least)
+               : fmt::format("a measured shot counts from {} on", least);
+    if (s.speed->frames_aim && s.speed->frames_most) {
       text += fmt::format("; in frames of the video {} aimed at, not more than {}",
-                          frames(*s.frames_aim), frames(*s.frames_most));
+                          frames(*s.speed->frames_aim), frames(*s.speed->frames_most));
     }
     return text;
   }
 
   [[nodiscard]] static std::string mass_window(const LaunchSeries& s) {
-    if (s.together == 1) {
-      return range(s.ball.mass_low.si(), s.ball.mass_high.si(), "g",
-                   gram_decimals(s.ball.mass_low));
+    if (!s.mass) return "your scales cannot show it";
+    if (s.mass->most) {
+      return range(s.mass->least.si(), s.mass->most->si(), "g", gram_decimals(s.mass->least));
     }
     return fmt::format("{} together at least {}", s.together,
-                       in_unit(s.least_mass * static_cast<double>(s.together), "g", 1));
+                       in_unit(s.mass->least * static_cast<double>(s.together), "g", 1));
   }
 
-  [[nodiscard]] static std::string mass_aim(const LaunchSeries& s) {
-    std::string text = in_unit(s.mass_aim, "g", gram_decimals(s.mass_aim));
+  [[nodiscard]] std::string mass_aim(const LaunchSeries& s) const {
+    const Mass mass = s.mass ? s.mass->aim : series_of(s).target.mass;
+    std::string text = in_unit(mass, "g", gram_decimals(mass));
     if (s.together > 1) {
       text += fmt::format(" ({} together {})", s.together,
-                          in_unit(s.mass_aim * static_cast<double>(s.together), "g", 1));
+                          in_unit(mass * static_cast<double>(s.together), "g", 1));
     }
     return text;
   }
@@ -247,8 +262,12 @@ FieldSheetSeries LaunchWriter::field_series(const PanelSheet& panel, const Launc
   out.name = series.name;
   out.ball = fmt::format("{} ice, {}", in_unit(series.target.diameter, "mm", 1), mass_aim(s));
   out.setting = series.setting;
-  out.speed_window =
-      fmt::format("aim for {} where it is measured; {}", mps(s.as_measured), speed_window(s));
+  if (s.speed && s.speed->as_measured) {
+    out.speed_window = fmt::format("aim for {} where it is measured; {}",
+                                   mps(*s.speed->as_measured), speed_window(s));
+  } else if (s.speed) {
+    out.speed_window = fmt::format("aim for {} at the panel", mps(s.speed->at_panel));
+  }
   out.mass_window = mass_window(s);
   out.diameter_window = diameter_window(s);
   for (const std::size_t place : panel.order[s.series]) {

@@ -53,7 +53,8 @@ Table tried(const std::vector<MeasuringForecast>& forecasts, const std::string& 
        {"set-ups", Align::left},
        {"known to, points", Align::right},
        {"smallest loss shown, %", Align::right},
-       {"set-ups needed for the claim", Align::left}},
+       {fmt::format("set-ups needed to show {}", percent_text(forecasts.front().claim)),
+        Align::left}},
       {}};
   for (const MeasuringForecast& f : forecasts) {
     const MeasuringOutlook& o = f.best();
@@ -80,7 +81,7 @@ const MeasuringForecast& spoken(const std::vector<MeasuringForecast>& forecasts)
 void append_panel(const PanelOutlook& panel, Ratio limit, Document& out) {
   const MeasuringForecast& f = spoken(panel.power);
   Facts facts;
-  std::vector<std::string> says{claim_sentence(f)};
+  std::vector<std::string> says{claim_sentence(f, limit)};
   for (const ForecastFact fact : f.facts)
     says.push_back(fact_sentence(fact, f));
   facts.items.push_back(lines(panel.panel->name, std::move(says)));

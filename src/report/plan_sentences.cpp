@@ -15,16 +15,13 @@ namespace hailwright {
 
 namespace {
 
+/// A bound: rounded up.
 std::string joule(Energy e) {
-  return in_unit(e, "J", 1);
+  return fixed(std::ceil(e.si() * 10.0) / 10.0, 1) + " J";
 }
 
-/// Simulated to half a per cent: no decimals.
-std::string whole_percent(double probability) {
-  const double percent = std::round(probability * 100.0);
-  if (percent < 1.0) return "less than 1 %";
-  if (percent > 99.0) return "more than 99 %";
-  return fixed(percent, 0) + " %";
+std::string metres(Length l) {
+  return fixed(std::ceil(l.si()), 0) + " m";
 }
 
 std::string setups(int before, int after) {
@@ -50,16 +47,21 @@ std::string plan_kept_sentence(const Test& test) {
   return fmt::format("protocol changed since {}: {}", planned->date, enumerate(parts));
 }
 
-std::string claim_sentence(const MeasuringForecast& f) {
+Ratio shown_above(Ratio limit, Ratio smallest_shown) {
+  return Ratio::from_si(1.0 - (1.0 - limit.si()) * (1.0 - smallest_shown.si()));
+}
+
+std::string claim_sentence(const MeasuringForecast& f, Ratio limit) {
   const MeasuringOutlook& o = f.best();
   if (!o.estimated()) return obstacle_sentence(o.obstacle, o.obstacle_subject);
   const std::string with = fmt::format("with {} and {} scatter from set-up to set-up",
                                        setups(o.before, o.after), percent_text(f.scatter));
   const std::string shows =
       fmt::format("the loss would be known to {} points each way, and a true loss of {} would show "
-                  "{}",
+                  "{}; from {} on it would be called above the limit as often",
                   fixed(o.half_width.si() * 100.0, 1), percent_text(o.smallest_shown),
-                  chance_text(Ratio::from_si(f.claim_chance)));
+                  chance_text(Ratio::from_si(f.claim_chance)),
+                  percent_text(shown_above(limit, o.smallest_shown)));
   if (!o.decides) {
     return fmt::format("{}: too few to decide anything; if they did, {}", with, shows);
   }
@@ -155,6 +157,8 @@ std::string reach_sentence(const SeriesOutlook& s) {
     return "no: a ball of this speed cannot be measured in the way that the protocol says";
   case DeliveryObstacle::mass_not_weighed:
     return "no: the balls are not weighed";
+  case DeliveryObstacle::few_trials:
+    return "no: fewer than 5 trial shots at a setting support no grade";
   case DeliveryObstacle::none:
     break;
   }
@@ -162,16 +166,21 @@ std::string reach_sentence(const SeriesOutlook& s) {
     return "no: the launcher's fastest speed is below what is needed";
   }
   const std::string chance = whole_percent(s.chance);
-  if (s.reached) {
-    return fmt::format(
-        "yes: aimed as the sheet says, every place is shown to be struck at least at "
-        "the grade in {} of such series",
-        chance);
+  if (s.drop) {
+    return s.reached
+               ? fmt::format("yes: in {} of such series, if every ball lands in its place", chance)
+               : fmt::format("no: a fall of this height is shown to be enough in {} of such "
+                             "series",
+                             chance);
   }
-  return fmt::format(
-      "hardly: even aimed as high as is reasonable, only {} of such series are shown "
-      "to be delivered{}",
-      chance, s.help ? ". " + help_sentence(*s.help) : "");
+  if (s.reached) {
+    return fmt::format("yes: aimed as the sheet says, and if every ball lands in its place, every "
+                       "place is shown to be struck at least at the grade in {} of such series",
+                       chance);
+  }
+  return fmt::format("hardly: even aimed as high as is reasonable, {} of such series are shown to "
+                     "be delivered{}",
+                     chance, s.help ? ". " + help_sentence(*s.help) : "");
 }
 
 std::string help_sentence(DeliveryHelp help) {
@@ -187,6 +196,46 @@ std::string help_sentence(DeliveryHelp help) {
     return "What helps most: a launcher with half the scatter";
   }
   fail_contract("unknown help");
+}
+
+/// Simulated to half a per cent: no decimals.
+std::string whole_percent(double probability) {
+  const double percent = std::round(probability * 100.0);
+  if (percent < 1.0) return "less than 1 %";
+  if (percent > 99.0) return "more than 99 %";
+  return fixed(percent, 0) + " %";
+}
+
+std::string ice_sentence(const SeriesOutlook& s) {
+  switch (s.ice) {
+  case IceObstacle::none:
+    return "";
+  case IceObstacle::not_tried:
+    return fmt::format(
+        "how many to freeze for {} cannot be said before some were thrown at a dummy "
+        "and some made: launch: {{tried: ..., hit: ...}}, ice: {{made: ..., "
+        "rejected: ...}}",
+        counted(s.wanted, "hit"));
+  case IceObstacle::no_success:
+    return fmt::format("how many to freeze for {} cannot be said as long as no throw has hit or no "
+                       "ball could be thrown",
+                       counted(s.wanted, "hit"));
+  case IceObstacle::too_many:
+    return fmt::format("more than 10 000 balls for {}: practise aiming first",
+                       counted(s.wanted, "hit"));
+  case IceObstacle::no_such_mould:
+    return "no mould of this size is stated: how many nights they take cannot be said";
+  }
+  fail_contract("unknown reason");
+}
+
+std::string tolerance_text(const SeriesOutlook& s, const Target& target) {
+  std::string text = "within " + percent_text(s.tolerance) + " of each";
+  if (target.grade != nullptr && target.grade->tolerance &&
+      s.tolerance > *target.grade->tolerance) {
+    text += ", wider than the grade's own " + percent_text(*target.grade->tolerance);
+  }
+  return text;
 }
 
 std::string drop_sentence(const DropOutlook& drop, const SeriesOutlook& s) {
@@ -209,13 +258,13 @@ std::string miss_sentence(const MissOutlook& miss) {
                      "ground{}); with a "
                      "wind of 10 m/s behind it and little drag {}. It bounces and rolls further; "
                      "no figure here is "
-                     "a distance to rely on",
-                     in_unit(miss.no_air, "m", 0), in_unit(miss.height, "m", 1),
+                     "a distance to rely on, and spin can carry a ball beyond it",
+                     metres(miss.no_air), in_unit(miss.height, "m", 1),
                      miss.fastest_stated
                          ? ""
                          : "; the launcher's fastest speed is not stated, 25 % more than "
                            "aimed at is taken",
-                     in_unit(miss.with_wind, "m", 0));
+                     metres(miss.with_wind));
 }
 
 std::string energy_sentence(Energy upper, const MissOutlook& miss) {

@@ -17,7 +17,10 @@ std::string plan_kept_sentence(const Test& test);
 // What a measurement will be able to tell.
 
 /// Why the planned numbers of set-ups can or cannot support the claim.
-std::string claim_sentence(const MeasuringForecast& forecast);
+std::string claim_sentence(const MeasuringForecast& forecast, Ratio limit);
+/// The true loss that is called above the limit as often as the smallest loss shown is called a
+/// drop: the limit and the guard together, in logarithms.
+Ratio shown_above(Ratio limit, Ratio smallest_shown);
 /// What a forecast says beside its numbers; empty for what `claim_sentence` says already.
 std::string fact_sentence(ForecastFact fact, const MeasuringForecast& forecast);
 /// "a control panel beside it: 3.1 % instead of 5.2 %".
@@ -27,7 +30,13 @@ std::string advice_sentence(const MeasuringAdvice& advice);
 
 /// Whether the grade can be shown to be reached.
 std::string reach_sentence(const SeriesOutlook& series);
+/// "within 5 % of each", and whether that is wider than the grade's own.
+std::string tolerance_text(const SeriesOutlook& series, const Target& target);
 std::string help_sentence(DeliveryHelp help);
+/// Why a number of balls or of nights is missing.
+std::string ice_sentence(const SeriesOutlook& series);
+/// A simulated probability as whole per cent; its far ends as bounds.
+std::string whole_percent(double probability);
 /// What a fall from the stated height gives. It never proposes another height.
 std::string drop_sentence(const DropOutlook& drop, const SeriesOutlook& series);
 

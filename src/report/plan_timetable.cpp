@@ -72,8 +72,9 @@ void append_timetable(const TestPlan& plan, Document& out) {
   if (first.empty()) return;
   out.blocks.push_back(Paragraph{plain(fmt::format(
       "If light or ice runs out, leave out the last places of {}: that series is then not reached. "
-      "Never leave out the looks, nor the set-ups after the shots.",
-      fmt::join(first, ", then of ")))});
+      "Never leave out the looks{}.",
+      fmt::join(first, ", then of "),
+      plan.protocol->decide.judges_power ? ", nor the set-ups after the shots" : ""))});
 }
 
 }  // namespace hailwright

@@ -6,6 +6,8 @@
 #include "hailwright/core/contract.hpp"
 #include "hailwright/safety/cautions.hpp"
 
+#include <algorithm>
+
 namespace hailwright {
 namespace {
 
@@ -159,6 +161,18 @@ std::vector<const Caution*> cautions_for(const CautionFacts& facts) {
 Voltage cold_open_voltage(Voltage at_stc, TemperatureCoefficient beta, TemperaturePoint coldest) {
   const TemperaturePoint stc = TemperaturePoint::from_celsius(25.0);
   return (1.0 + (beta * (coldest - stc)).si()) * at_stc;
+}
+
+std::optional<Voltage> coldest_open_voltage(const Panel& panel) {
+  if (!panel.open_voltage) return std::nullopt;
+  TemperatureCoefficient beta = ColdVoltageDefaults::coefficient;
+  if (panel.voltage_coefficient) beta = std::min(beta, *panel.voltage_coefficient);
+  if (const auto& stated = panel.voltage_coefficient_stated) {
+    // Half-widths hold always; of a standard deviation twice as much is taken.
+    const double widths = stated->shape == Shape::normal ? 2.0 : 1.0;
+    beta = std::min(beta, stated->value - stated->size * widths);
+  }
+  return cold_open_voltage(*panel.open_voltage, beta);
 }
 
 }  // namespace hailwright

@@ -66,6 +66,7 @@ enum class DefaultId {
   launcher_spread,
   planned_trials,
   launch_height,
+  launch_distance,
   display_step
 };
 
@@ -136,6 +137,7 @@ inline constexpr double hit_angle_deg = 10.0;
 inline constexpr Ratio launcher_spread = percent(3.0);  ///< standard deviation from shot to shot
 inline constexpr int planned_trials = 5;                ///< the fewest that support a grade (M13)
 inline constexpr Length launch_height = Length::from_si(2.0);
+inline constexpr Length launch_distance = Length::from_si(5.0);
 inline constexpr Density air_density = Density::from_si(1.2);
 inline constexpr Density air_density_within = Density::from_si(0.1);
 }  // namespace defaults

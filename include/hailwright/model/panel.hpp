@@ -59,6 +59,7 @@ struct Panel {
   std::optional<StatedValue<TemperatureCoefficient>> power_coefficient_stated;
   /// Relative change of open-circuit voltage per kelvin.
   std::optional<TemperatureCoefficient> voltage_coefficient;
+  std::optional<StatedValue<TemperatureCoefficient>> voltage_coefficient_stated;
   std::optional<Outline> size;
   /// Width of the frame over the glass, seen from the front. Absent when the file does not say; see
   /// `frame_width`.

@@ -28,7 +28,22 @@ struct DropOutlook {
 };
 
 /// Why nothing can be said about the delivery of a series.
-enum class DeliveryObstacle { none, nominal_setting, speed_not_measured, mass_not_weighed };
+enum class DeliveryObstacle {
+  none,
+  nominal_setting,
+  speed_not_measured,
+  mass_not_weighed,
+  few_trials  ///< fewer than 5 support no grade
+};
+
+/// Why a number of balls or nights cannot be said.
+enum class IceObstacle {
+  none,
+  not_tried,     ///< no trial throws, or no balls made, yet
+  no_success,    ///< throws, but no hit; or balls, but none to throw
+  too_many,      ///< more than can be reckoned with
+  no_such_mould  ///< balls can be said, nights cannot
+};
 
 /// What can be expected of one series, without a number that sets a launcher.
 struct SeriesOutlook {
@@ -36,7 +51,10 @@ struct SeriesOutlook {
   Ratio tolerance;
   Length place_radius;
   Energy nominal;  ///< of the target
-  Energy upper;    ///< at the muzzle: tolerance corner of the aimed mass and speed
+  /// At the muzzle: the heaviest ball that the sheet lets through, at the tolerance corner of the
+  /// aimed speed or three standard deviations of the launcher above it, whichever is more.
+  Energy upper;
+  Mass heaviest;  ///< that ball
   EnergyPerArea upper_per_area;
   DeliveryObstacle obstacle = DeliveryObstacle::none;
   double chance = 0.0;  ///< that every place is shown to be struck at least at the grade
@@ -46,9 +64,9 @@ struct SeriesOutlook {
   std::optional<DropOutlook> drop;
   int trials = 0;  ///< measured trial shots planned
   int wanted = 0;  ///< hits on all panels together
-  std::optional<int>
-      balls;            ///< to freeze for the hits; nothing without trial throws and balls made
-  int trial_balls = 0;  ///< for the trials, with the same share of rejects
+  IceObstacle ice = IceObstacle::none;
+  std::optional<int> balls;   ///< to freeze for the hits
+  int trial_balls = 0;        ///< for the trials, with the same share of rejects
   std::optional<int> nights;  ///< for both, in the stated moulds
   std::optional<FreezingTime> freezing;
 };
@@ -75,6 +93,8 @@ struct PlanOutlook {
   std::vector<SeriesOutlook> series;
   MissOutlook miss;
   std::vector<PanelOutlook> panels;
+  /// That all series on all panels are shown to be delivered, if every ball lands in its place.
+  double chance_of_all = 0.0;
   PlanDangers dangers;
   std::vector<const Caution*> hazards;
   int nights = 0;  ///< of freezing, all series after one another; 0 when not known
@@ -82,24 +102,33 @@ struct PlanOutlook {
   Assumptions assumptions;
 };
 
+/// Where to aim a series' speed. None for a drop, whose height fixes it.
+struct SpeedAim {
+  Speed at_panel;
+  Speed at_muzzle;                   ///< the same when it leaves the launcher
+  std::optional<Speed> as_measured;  ///< the same where the protocol measures it
+  /// Where it is measured, not slower than this: each shot, or the mean of the trials if they
+  /// scatter no more than planned. Nothing where no speed up to the aim shows a hit to be enough.
+  std::optional<Speed> least_measured;
+  std::optional<double> frames_aim, frames_most;  ///< the same two in video frames
+};
+
+/// Mass of one ball as weighed, or of several together divided by their number.
+struct MassAim {
+  Mass aim;
+  Mass least;                ///< a lighter one cannot be shown to be heavy enough
+  std::optional<Mass> most;  ///< of balls weighed one by one
+};
+
 /// What one series asks of the launcher and of the balls.
 struct LaunchSeries {
   std::size_t series = 0;
   DeliveryAim aim;
-  Speed at_panel;     ///< to aim at
-  Speed at_muzzle;    ///< the same when it leaves the launcher
-  Speed as_measured;  ///< the same where the protocol measures it
-  /// Where it is measured, not slower than this: each shot, or the mean of the trials if they
-  /// scatter no more than planned.
-  Speed least_measured;
-  std::optional<double> frames_aim, frames_most;  ///< the same two in video frames
-  BallWindow ball;                                ///< for balls weighed one by one
-  int together = 1;                               ///< balls weighed at once
-  Mass mass_aim;                                  ///< of one ball, as weighed
-  /// Of one ball, or of `together` divided by their number: not lighter than this, or the ball
-  /// cannot be shown to be heavy enough.
-  Mass least_mass;
-  std::optional<Length> sag;  ///< fall below the line of aim on the way to the panel, aimed level
+  std::optional<SpeedAim> speed;
+  BallWindow ball;              ///< its diameters, and the masses of balls weighed one by one
+  int together = 1;             ///< balls weighed at once
+  std::optional<MassAim> mass;  ///< nothing where these scales cannot show a mass to be enough
+  std::optional<Length> sag;    ///< fall below the line of aim on the way to the panel, aimed level
 };
 
 struct PanelSheet {
@@ -123,6 +152,7 @@ struct TestPlan {
   bool estimate_only = false;
   PlanOutlook outlook;
   GateResult gate;
+  /// Only with a clearance, and when no series asks more than the launcher's stated fastest speed.
   std::optional<LaunchSheet> sheet;
 };
 

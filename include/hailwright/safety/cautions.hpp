@@ -7,6 +7,7 @@
 
 #include "hailwright/core/citation.hpp"
 #include "hailwright/core/quantity.hpp"
+#include "hailwright/model/panel.hpp"
 #include "hailwright/model/protocol.hpp"
 
 namespace hailwright {
@@ -121,5 +122,10 @@ struct ColdVoltageDefaults {
 Voltage cold_open_voltage(Voltage at_stc,
                           TemperatureCoefficient beta = ColdVoltageDefaults::coefficient,
                           TemperaturePoint coldest = ColdVoltageDefaults::coldest);
+
+/// The same of a panel file, as an upper value: with the lower end of the coefficient as it is
+/// stated, and never less of a rise than the default gives. Nothing where the file does not state
+/// the voltage.
+std::optional<Voltage> coldest_open_voltage(const Panel& panel);
 
 }  // namespace hailwright

@@ -477,3 +477,21 @@ TEST_CASE("docs/safety.md lists each caution with its trigger and status, and no
     from = at;
   }
 }
+
+TEST_CASE("cautions: the coldest voltage of a panel file is an upper value") {
+  Panel panel;
+  CHECK_FALSE(coldest_open_voltage(panel));
+  panel.open_voltage = Voltage::from_si(22.0);
+  // 22.0 V at -10 degC with -0.3 %/K: 24.31 V.
+  CHECK(std::abs(coldest_open_voltage(panel)->si() - 24.31) < 1e-9);
+  panel.voltage_coefficient = TemperatureCoefficient::from_si(0.0);
+  CHECK(std::abs(coldest_open_voltage(panel)->si() - 24.31) < 1e-9);
+  panel.voltage_coefficient = TemperatureCoefficient::from_si(-0.003);
+  panel.voltage_coefficient_stated =
+      StatedValue<TemperatureCoefficient>{TemperatureCoefficient::from_si(-0.003),
+                                          Shape::rectangular,
+                                          TemperatureCoefficient::from_si(0.002),
+                                          {}};
+  // The lower end, -0.5 %/K: 22.0 (1 + 0.005 * 35) = 25.85 V.
+  CHECK(std::abs(coldest_open_voltage(panel)->si() - 25.85) < 1e-9);
+}
