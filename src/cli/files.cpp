@@ -7,26 +7,11 @@
 #include <cerrno>
 #include <system_error>
 
+#include "cli/descriptor.hpp"
+
 namespace hailwright::cli {
 
 namespace {
-
-/// A file descriptor that closes itself.
-class Descriptor {
-public:
-  explicit Descriptor(int fd) : fd_(fd) {}
-  Descriptor(const Descriptor&) = delete;
-  Descriptor& operator=(const Descriptor&) = delete;
-  Descriptor(Descriptor&&) = delete;
-  Descriptor& operator=(Descriptor&&) = delete;
-  ~Descriptor() {
-    if (fd_ >= 0) close(fd_);
-  }
-  [[nodiscard]] int get() const { return fd_; }
-
-private:
-  int fd_;
-};
 
 Loaded failed(std::string problem, std::string hint = {}) {
   return {std::nullopt, std::move(problem), std::move(hint)};

@@ -11,30 +11,13 @@
 #include <system_error>
 #include <utility>
 
+#include "cli/descriptor.hpp"
+
 namespace hailwright::cli {
 
 namespace {
 
 using Fault = std::optional<WriteFault>;
-
-/// Closes itself, unless `close` has told how that went.
-class Descriptor {
-public:
-  explicit Descriptor(int fd) : fd_(fd) {}
-  Descriptor(const Descriptor&) = delete;
-  Descriptor& operator=(const Descriptor&) = delete;
-  Descriptor(Descriptor&&) = delete;
-  Descriptor& operator=(Descriptor&&) = delete;
-  ~Descriptor() {
-    if (fd_ >= 0) ::close(fd_);
-  }
-  [[nodiscard]] int get() const { return fd_; }
-  /// Some systems tell only here that the disk is full.
-  bool close() { return ::close(std::exchange(fd_, -1)) == 0; }
-
-private:
-  int fd_;
-};
 
 Fault system_fault(const std::string& path, int error) {
   const std::string words = std::generic_category().message(error);

@@ -184,6 +184,18 @@ TEST_CASE("leftovers: none in any file", "[hygiene]") {
   must_be_empty(check_leftovers(project()));
 }
 
+TEST_CASE("names of tests: a sample that breaks the rule is caught", "[hygiene]") {
+  const std::string begin = joined("TEST_", "CASE(\"");
+  CHECK(check_test_names({{"tests/a_test.cpp", "\n" + begin + "one; two\") {\n"}}) ==
+        Findings{
+            "tests/a_test.cpp:2: a name with ';' is cut in two by CMake, and then tests nothing"});
+  CHECK(check_test_names({{"tests/a_test.cpp", begin + "one, two\") { f(); }\n"}}) == nothing);
+}
+
+TEST_CASE("names of tests: none is cut in two", "[hygiene]") {
+  must_be_empty(check_test_names(project()));
+}
+
 TEST_CASE("citations: a sample that breaks the rule is caught", "[hygiene]") {
   const File named{"src/tables/a.cpp", "constexpr Citation a{.id = \"x1\", .title = \"t\"};\n"};
   const File listed{"src/tables/b.cpp",

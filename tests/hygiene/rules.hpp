@@ -35,4 +35,7 @@ std::size_t count_citations(const Tree& tree);
 /// tests/hygiene/allowed_words.txt says why a sentence may.
 Findings check_claims(const Tree& tree);
 
+/// Names of tests hold no ';': CMake would make two tests of them, which match none and so hold.
+Findings check_test_names(const Tree& tree);
+
 }  // namespace hygiene

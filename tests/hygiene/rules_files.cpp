@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <map>
 #include <regex>
+#include <sstream>
 
 namespace hygiene {
 
@@ -106,6 +107,23 @@ Findings check_leftovers(const Tree& tree) {
       if (std::regex_search(lines[i], match, undone)) {
         findings.push_back(place(file.path, i + 1) + "work left undone: " + match.str());
       }
+    }
+  }
+  return findings;
+}
+
+Findings check_test_names(const Tree& tree) {
+  Findings findings;
+  for (const File& file : under(tree, "tests/")) {
+    std::istringstream lines(file.text);
+    int number = 0;
+    for (std::string line; std::getline(lines, line);) {
+      ++number;
+      const bool named = line.starts_with("TEST_CASE(\"");
+      const std::size_t end = line.rfind('"');
+      if (!named || line.substr(0, end).find(';') == std::string::npos) continue;
+      findings.push_back(place(file.path, number) +
+                         "a name with ';' is cut in two by CMake, and then tests nothing");
     }
   }
   return findings;

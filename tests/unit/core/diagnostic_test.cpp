@@ -169,7 +169,7 @@ TEST_CASE("diagnostic: whole files and command-line arguments have no excerpt") 
                                               "  help: write the record\n");
 }
 
-TEST_CASE("diagnostic: sorted by file, line and column; equal places in the order found") {
+TEST_CASE("diagnostic: sorted by file, line and column, equal places in the order found") {
   SourceSet sources;
   const std::uint32_t one = sources.add("1", "aaa\nbbb\n");
   const std::uint32_t two = sources.add("2", "ccc\n");

@@ -67,7 +67,7 @@ std::string two_setups(const std::string& second) {
 
 }  // namespace
 
-TEST_CASE("table readings: readings of the struck panel and its control; other panels left out") {
+TEST_CASE("table readings: readings of the struck panel and its control, other panels left out") {
   const Read r(control_table, with_control());
   REQUIRE(r.notes.empty());
   REQUIRE(r.readings.size() == 4);

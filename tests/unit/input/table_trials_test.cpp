@@ -34,7 +34,7 @@ TEST_CASE("table trials: trials by frames") {
   CHECK(r.trials[3].origin.line == 5);
 }
 
-TEST_CASE("table trials: trials by speed, in any unit; the panel column tells nothing") {
+TEST_CASE("table trials: trials by speed, in any unit, the panel column tells nothing") {
   const Read r("speed km/h,panel,setting\n86.4,A,\n90,B,\n");
   REQUIRE(r.notes.empty());
   REQUIRE(r.trials.size() == 2);

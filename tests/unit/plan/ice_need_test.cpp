@@ -75,7 +75,7 @@ TEST_CASE("ice_need: the ends of the chance") {
   CHECK_THAT(many, WithinAbs(1.0, 1e-9));
 }
 
-TEST_CASE("ice_need: no trials, no number; nor one beyond any freezer") {
+TEST_CASE("ice_need: no trials, no number, nor one beyond any freezer") {
   CHECK_FALSE(balls_to_freeze(11, Tally{}, tally(18, 20)).has_value());
   CHECK_FALSE(balls_to_freeze(11, tally(8, 10), Tally{}).has_value());
   CHECK_FALSE(balls_to_freeze(11, tally(0, 1000), tally(1, 20)).has_value());
@@ -130,7 +130,7 @@ TEST_CASE("ice_need: freezing time by Plank") {
   CHECK(std::round(large.longest.si() / hour_s) == 13);
 }
 
-TEST_CASE("ice_need: half the frost, twice the time; no frost, no ice") {
+TEST_CASE("ice_need: half the frost, twice the time, no frost, no ice") {
   CHECK_THAT(freezing(45, -9).longest.si(), WithinRel(2.0 * freezing(45, -18).longest.si(), 1e-12));
   const Length d = Length::from_si(0.025);
   CHECK_FALSE(freezing_time(d, TemperaturePoint::from_celsius(0.0)).has_value());

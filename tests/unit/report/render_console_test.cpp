@@ -294,7 +294,7 @@ TEST_CASE("the highest heading used stands at the left") {
   CHECK(render_console(document, {}) == "T\n\n  b\na\n  b\n    c\n");
 }
 
-TEST_CASE("a caution shows its id beside its title; its source stands under `sources`") {
+TEST_CASE("a caution shows its id beside its title, its source stands under `sources`") {
   const CautionItem item{"id-of-a-caution", "Title", "Text.", "A source of some words"};
   CHECK(console(CautionList{{item}}, 80) == "Title (id-of-a-caution)\n  Text.\n");
   CHECK(console(CautionList{{{"", "Title", "Text.", ""}}}, 80) == "Title\n  Text.\n");
