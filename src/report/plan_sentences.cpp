@@ -262,7 +262,8 @@ std::string miss_sentence(const MissOutlook& miss) {
                      metres(miss.no_air), in_unit(miss.height, "m", 1),
                      miss.fastest_stated
                          ? ""
-                         : "; the launcher's fastest speed is not stated, 25 % more than "
+                         : "; the launcher's fastest speed is not stated, or too low for "
+                           "the aim: 25 % more than "
                            "aimed at is taken",
                      metres(miss.with_wind));
 }
