@@ -53,9 +53,7 @@ CautionFacts caution_facts(const Test& test, const Assessment& a) {
   // The formats have no way to record an insulation test, so none was planned.
   facts.high_voltage_test = false;
   facts.broken = is_broken(record);
-  const std::string& load = test.protocol.measure.load;
-  facts.power_station = load.find("power station") != std::string::npos ||
-                        load.find("controller") != std::string::npos;
+  facts.power_station = names_power_station(test.protocol.measure.load);
   facts.published = true;
   return facts;
 }

@@ -7,6 +7,7 @@
 #include "hailwright/metrology/budget.hpp"
 #include "hailwright/metrology/distributions.hpp"
 #include "hailwright/metrology/random.hpp"
+#include "hailwright/model/panel_geometry.hpp"
 #include "hailwright/physics/impact.hpp"
 
 namespace hailwright {
@@ -40,11 +41,13 @@ Ratio tolerance_of(const Target& target, Assumptions& assumptions) {
   return defaults::tolerance;
 }
 
-namespace {
-
-double distance_m(Position a, Position b) {
-  return std::hypot(a.right.si() - b.right.si(), a.up.si() - b.up.si());
+Length place_radius_of(const SeriesPlan& plan, Assumptions& assumptions) {
+  if (plan.place_radius) return *plan.place_radius;
+  assumptions.use(DefaultId::place_size);
+  return defaults::place_size;
 }
+
+namespace {
 
 Position plus(Position a, Position b) {
   return {a.right + b.right, a.up + b.up};
@@ -61,18 +64,18 @@ void locate(const SeriesPlan& plan, const Shot& shot, Length radius, ShotResult&
   const auto& aimed = plan.places[shot.place].at;
   std::optional<Position> point;
   if (shot.landing == Landing::offset) {
-    result.off = Length::from_si(distance_m(*shot.where, origin));
+    result.off = distance(*shot.where, origin);
     if (*result.off <= radius) result.place = shot.place;
     if (aimed) point = plus(*aimed, *shot.where);
   } else {
     point = shot.where;
-    if (aimed) result.off = Length::from_si(distance_m(*point, *aimed));
+    if (aimed) result.off = distance(*point, *aimed);
   }
   if (!point) return;
   double nearest = radius.si();
   for (std::size_t i = 0; i < plan.places.size(); ++i) {
     if (!plan.places[i].at) continue;
-    const double d = distance_m(*point, *plan.places[i].at);
+    const double d = distance(*point, *plan.places[i].at).si();
     if (d <= nearest) {
       nearest = d;
       result.place = i;
@@ -237,8 +240,7 @@ std::vector<SeriesDelivery> judge_delivery(const Test& test, Assumptions& assump
     SeriesDelivery d;
     d.series = s;
     d.tolerance = tolerance_of(plan.target, assumptions);
-    if (!plan.place_radius) assumptions.use(DefaultId::place_size);
-    d.place_radius = plan.place_radius.value_or(defaults::place_size);
+    d.place_radius = place_radius_of(plan, assumptions);
     for (std::size_t p = 0; p < plan.places.size(); ++p)
       d.places.push_back({p, 0, {}, false});
     for (std::size_t i = 0; i < test.record.shots.size(); ++i) {

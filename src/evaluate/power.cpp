@@ -6,83 +6,13 @@
 #include <cmath>
 
 #include "evaluate/measuring_gates.hpp"
+#include "evaluate/scatter_choice.hpp"
 #include "hailwright/core/contract.hpp"
 #include "hailwright/metrology/distributions.hpp"
 
 namespace hailwright {
 
 namespace {
-
-/// Fewer degrees of freedom decide nothing by observed scatter alone (MEASUREMENT M2).
-constexpr double deciding_dof = 4.0;
-
-struct Candidate {
-  PowerModel model;
-  std::vector<BudgetRow> budget;
-  Combined all;
-  Combined observed;
-};
-
-Candidate candidate(PowerModel model) {
-  std::vector<BudgetRow> budget = model.budget();
-  const Combined all = combine(budget);
-  const Combined observed = combine(budget, Evaluation::type_a);
-  return {std::move(model), std::move(budget), all, observed};
-}
-
-/// Which scatter a comparison rests on.
-struct Choice {
-  std::optional<Candidate> chosen;
-  PowerModelResult failed;
-  bool rests_on_stated = false;
-  bool too_few = false;
-  std::optional<std::pair<double, double>> stated_below_observed;
-};
-
-Choice choose_scatter(const Test& test, const PowerQuestion& question, Assumptions& assumptions) {
-  Choice choice;
-  const bool has_stated = !test.protocol.measure.setup_scatter.empty();
-  Assumptions for_observed = assumptions;
-  PowerModelResult observed =
-      build_power_model(test, question, ScatterSource::observed, for_observed);
-  if (observed.model && observed.model->observed_dof >= deciding_dof) {
-    assumptions = for_observed;
-    choice.chosen = candidate(std::move(*observed.model));
-    return choice;
-  }
-  if (has_stated) {
-    Assumptions for_stated = assumptions;
-    PowerModelResult stated = build_power_model(test, question, ScatterSource::stated, for_stated);
-    if (stated.model) {
-      Candidate s = candidate(std::move(*stated.model));
-      choice.rests_on_stated = true;
-      if (observed.model) {
-        Candidate o = candidate(std::move(*observed.model));
-        if (o.all.standard_u > s.all.standard_u) {
-          choice.stated_below_observed = std::pair(s.all.standard_u, o.all.standard_u);
-          choice.chosen = std::move(o);
-          assumptions = for_observed;
-          return choice;
-        }
-      }
-      choice.chosen = std::move(s);
-      assumptions = for_stated;
-      return choice;
-    }
-    if (!observed.model) {
-      choice.failed = std::move(stated);
-      return choice;
-    }
-  }
-  if (observed.model) {
-    choice.too_few = true;
-    choice.chosen = candidate(std::move(*observed.model));
-    assumptions = for_observed;
-    return choice;
-  }
-  choice.failed = std::move(observed);
-  return choice;
-}
 
 /// The risk of one look: all planned looks count, taken or not, and share it (MEASUREMENT M6).
 double risk_of(const Test& test, Assumptions& assumptions) {
@@ -98,7 +28,8 @@ double miss_chance_of(const Test& test, Assumptions& assumptions) {
 }
 
 /// L_D with the scatter at the two ends of its 90 % range, s sqrt(nu / chi2).
-std::optional<std::pair<Ratio, Ratio>> shown_range(const Candidate& c, double alpha, double beta) {
+std::optional<std::pair<Ratio, Ratio>> shown_range(const ScatterCandidate& c, double alpha,
+                                                   double beta) {
   if (!c.model.pooled_sd) return std::nullopt;
   const double nu = c.model.observed_dof;
   const auto scaled = [&](double p) {
@@ -110,13 +41,6 @@ std::optional<std::pair<Ratio, Ratio>> shown_range(const Candidate& c, double al
     return smallest_shown_loss(combine(rows), combine(rows, Evaluation::type_a), alpha, beta);
   };
   return std::pair(scaled(0.95), scaled(0.05));
-}
-
-PowerQuestion question_of(const Test& test, StageId from, StageId to) {
-  return {from, to,
-          test.protocol.measure.compare == Comparison::control_panel ? PowerQuestion::Of::both
-                                                                     : PowerQuestion::Of::struck,
-          false};
 }
 
 /// Skipped readings of the earlier and of this stage, all or only those that have values.
@@ -135,7 +59,7 @@ void check_control(const Test& test, PowerResult& result, double alpha) {
   Assumptions unlisted;
   const PowerQuestion alone{
       {StageKind::before, 0}, result.stage, PowerQuestion::Of::control, false};
-  Choice choice = choose_scatter(test, alone, unlisted);
+  ScatterChoice choice = choose_scatter(test, alone, unlisted);
   if (!choice.chosen) return;
   const LossEstimate change = estimate_loss(choice.chosen->model.lambda(), choice.chosen->all,
                                             choice.chosen->observed, alpha);
@@ -157,8 +81,8 @@ void check_baseline(const Test& test, PowerResult& result, double alpha) {
                                [&](const Setup& s) { return s.stage == baseline; });
   if (!any) return;
   Assumptions unlisted;
-  Choice choice =
-      choose_scatter(test, question_of(test, baseline, {StageKind::before, 0}), unlisted);
+  ScatterChoice choice = choose_scatter(
+      test, stage_question(test.protocol, baseline, {StageKind::before, 0}), unlisted);
   if (!choice.chosen || choice.too_few) {
     result.notes.push_back({PowerRemark::baseline_not_checked, {}, {}, {}});
     return;
@@ -259,8 +183,8 @@ PowerResult judge_power(const Test& test, StageId stage, Assumptions& assumption
   PowerResult result;
   result.stage = stage;
   result.limit = test.protocol.decide.limit;
-  PowerQuestion question = question_of(test, {StageKind::before, 0}, stage);
-  Choice choice = choose_scatter(test, question, assumptions);
+  PowerQuestion question = stage_question(test.protocol, {StageKind::before, 0}, stage);
+  ScatterChoice choice = choose_scatter(test, question, assumptions);
   if (!choice.chosen) {
     result.obstacle = choice.failed.obstacle;
     result.obstacle_subject = choice.failed.subject;
@@ -269,7 +193,7 @@ PowerResult judge_power(const Test& test, StageId stage, Assumptions& assumption
   const double alpha = risk_of(test, assumptions);
   const double beta = miss_chance_of(test, assumptions);
   result.see_chance = Ratio::from_si(1.0 - beta);
-  Candidate& c = *choice.chosen;
+  ScatterCandidate& c = *choice.chosen;
   result.estimate = estimate_loss(c.model.lambda(), c.all, c.observed, alpha);
   result.answers = decide_loss(result.estimate, result.limit);
   result.rests_on_stated = choice.rests_on_stated;
@@ -282,7 +206,7 @@ PowerResult judge_power(const Test& test, StageId stage, Assumptions& assumption
   if (count_skipped(test, stage, true) > 0) {
     question.keep_skipped = true;
     Assumptions unlisted;
-    Choice kept = choose_scatter(test, question, unlisted);
+    ScatterChoice kept = choose_scatter(test, question, unlisted);
     if (kept.chosen) {
       result.with_skipped = estimate_loss(kept.chosen->model.lambda(), kept.chosen->all,
                                           kept.chosen->observed, alpha);

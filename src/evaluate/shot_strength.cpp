@@ -20,6 +20,25 @@ double rectangular(double half_width) {
 
 }  // namespace
 
+Stated<Mass> scales_error(const Tools& tools) {
+  if (tools.scales.error) return *tools.scales.error;
+  Stated<Mass> error;
+  error.relative = defaults::scales_gain;
+  error.digits = defaults::scales_digits;
+  return error;
+}
+
+Stated<Length> calipers_error(const Tools& tools) {
+  if (tools.calipers.error) return *tools.calipers.error;
+  Stated<Length> error;
+  error.absolute = defaults::calipers;
+  return error;
+}
+
+Length calipers_step(const Tools& tools) {
+  return tools.calipers.step.value_or(Length::from_si(1e-4));
+}
+
 std::vector<const BallKind*> ShotStrength::balls_of(const Shot& shot) const {
   const std::string& wanted =
       shot.ball.empty() ? test_.protocol.series[shot.series].name : shot.ball;
@@ -63,10 +82,7 @@ Mass ShotStrength::scales_step() {
 /// single weighings keeps the constant error whole and ten balls at once carry a tenth of it each.
 ShotQuantity ShotStrength::weighed(Mass mass, int weighings, Mass total) {
   const Tool<Mass>& scales = test_.protocol.tools.scales;
-  Stated<Mass> error;
-  error.relative = defaults::scales_gain;
-  error.digits = defaults::scales_digits;
-  if (scales.error) error = *scales.error;
+  const Stated<Mass> error = scales_error(test_.protocol.tools);
   const Mass step = error.digits > 0.0 ? scales_step() : Mass{};
   ShotQuantity q;
   q.value = mass.si();
@@ -119,15 +135,12 @@ std::optional<ShotQuantity> ShotStrength::mass_at_freezer(const Shot& shot) {
   if (auto kind = weighed_kind(shot)) return kind;
   const auto d = diameter(shot);
   if (!d) return std::nullopt;
-  Length u = Length::from_si(rectangular(defaults::calipers.si()));
-  const Tool<Length>& calipers = test_.protocol.tools.calipers;
-  if (calipers.error) {
-    u = Length::from_si(
-        std::hypot(calipers.error->relative_u() * d->si(),
-                   calipers.error->absolute_u(calipers.step.value_or(Length::from_si(1e-4))).si()));
-  } else {
+  const Tools& tools = test_.protocol.tools;
+  const Stated<Length> error = calipers_error(tools);
+  const Length u = Length::from_si(
+      std::hypot(error.relative_u() * d->si(), error.absolute_u(calipers_step(tools)).si()));
+  if (!tools.calipers.error)
     assumptions_.use(DefaultId::calipers_accuracy, Ratio::from_si(3.0 * u.si() / d->si()));
-  }
   const Estimate<Density> density{defaults::density,
                                   Density::from_si(rectangular(defaults::density_within.si()))};
   assumptions_.use(DefaultId::density, Ratio::from_si(density.relative_u()));

@@ -9,6 +9,13 @@
 
 namespace hailwright {
 
+/// Errors of the tools that weigh and measure balls: as stated, else the defaults.
+Stated<Mass> scales_error(const Tools& tools);
+Stated<Length> calipers_error(const Tools& tools);
+/// Step of the calipers; a tenth of a millimetre where it is not stated [common practice, no
+/// source].
+Length calipers_step(const Tools& tools);
+
 /// What is known of the balls and of the speeds of a record, ready to be asked shot by shot. Masses
 /// are in shot_strength.cpp, speeds in shot_speed.cpp.
 class ShotStrength {

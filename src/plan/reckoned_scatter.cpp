@@ -5,22 +5,15 @@
 #include <map>
 #include <utility>
 
+#include "evaluate/scatter_choice.hpp"
 #include "hailwright/metrology/distributions.hpp"
 
 namespace hailwright {
 
 namespace {
 
-/// Fewer degrees of freedom decide nothing by observed scatter alone (MEASUREMENT M2). A test holds
-/// it to what `judge` does.
-constexpr double deciding_dof = 4.0;
-
 PowerQuestion question_of(const Protocol& protocol) {
-  return {{StageKind::before, 0},
-          {StageKind::after, 0},
-          protocol.measure.compare == Comparison::control_panel ? PowerQuestion::Of::both
-                                                                : PowerQuestion::Of::struck,
-          false};
+  return stage_question(protocol, {StageKind::before, 0}, {StageKind::after, 0});
 }
 
 /// Standard uncertainty of one day's sky, which the repeated days will show by themselves.
@@ -66,15 +59,6 @@ std::vector<BudgetRow> assumed_rows(const PowerModel& model, const Test& test, d
   return rows;
 }
 
-Reckoned reckoned(std::vector<BudgetRow> rows, double dof) {
-  Reckoned r;
-  r.observed_dof = dof;
-  r.all = combine(rows);
-  r.observed = combine(rows, Evaluation::type_a);
-  r.rows = std::move(rows);
-  return r;
-}
-
 bool of_the_setups(const BudgetRow& row) {
   return row.input.scope == Scope::setup || row.input.scope == Scope::reading;
 }
@@ -83,43 +67,23 @@ bool of_the_setups(const BudgetRow& row) {
 
 Reckoned reckon(const ImaginedMeasurement& measurement, double scatter, Assumptions& assumptions) {
   const Test test = imagine(measurement);
-  const PowerQuestion question = question_of(test.protocol);
-  Assumptions for_observed = assumptions;
-  const PowerModelResult observed =
-      build_power_model(test, question, ScatterSource::observed, for_observed);
-  std::optional<Reckoned> by_repeats;
-  if (observed.model) {
-    by_repeats = reckoned(assumed_rows(*observed.model, test, scatter, for_observed),
-                          observed.model->observed_dof);
-    if (by_repeats->observed_dof >= deciding_dof) {
-      assumptions = for_observed;
-      return *by_repeats;
-    }
-  }
-  PowerModelResult failed = observed;
-  if (!test.protocol.measure.setup_scatter.empty()) {
-    Assumptions for_stated = assumptions;
-    const PowerModelResult stated =
-        build_power_model(test, question, ScatterSource::stated, for_stated);
-    if (stated.model) {
-      Reckoned r = reckoned(stated.model->budget(), 0.0);
-      const bool larger = by_repeats && by_repeats->all.standard_u > r.all.standard_u;
-      if (larger) r = *by_repeats;
-      r.rests_on_stated = true;
-      assumptions = larger ? for_observed : for_stated;
-      return r;
-    }
-    failed = stated;
-  }
-  if (by_repeats) {
-    by_repeats->decides = false;
-    assumptions = for_observed;
-    return *by_repeats;
-  }
+  const ScatterChoice choice = choose_scatter(test, question_of(test.protocol), assumptions,
+                                              [&](const PowerModel& model, Assumptions& listed) {
+                                                return assumed_rows(model, test, scatter, listed);
+                                              });
   Reckoned r;
-  r.obstacle = failed.obstacle;
-  r.obstacle_subject = failed.subject;
-  r.decides = false;
+  r.rests_on_stated = choice.rests_on_stated;
+  if (!choice.chosen) {
+    r.obstacle = choice.failed.obstacle;
+    r.obstacle_subject = choice.failed.subject;
+    r.decides = false;
+    return r;
+  }
+  r.decides = !choice.too_few;
+  r.observed_dof = choice.chosen->model.observed_dof;
+  r.rows = choice.chosen->budget;
+  r.all = choice.chosen->all;
+  r.observed = choice.chosen->observed;
   return r;
 }
 

@@ -3,11 +3,13 @@
 #include <algorithm>
 #include <cmath>
 
+#include "evaluate/shot_strength.hpp"
 #include "hailwright/evaluate/delivery.hpp"
 #include "hailwright/metrology/distributions.hpp"
 #include "hailwright/physics/flight.hpp"
 #include "hailwright/physics/ice_ball.hpp"
 #include "hailwright/physics/impact.hpp"
+#include "hailwright/physics/speed.hpp"
 
 namespace hailwright {
 
@@ -15,18 +17,13 @@ namespace {
 
 /// Wanted chance that a whole series is shown to be delivered (MEASUREMENT M10).
 constexpr double wanted_chance = 0.8;
-/// A nominal figure of a launcher can be exceeded by this (MEASUREMENT M16) [ours].
-constexpr double nominal_excess = 1.25;
 /// Standard deviations of the launcher above its mean that safety reckons with (M16) [ours].
 constexpr double spread_excess = 3.0;
-/// Steps of displays that the protocol does not state: those of kitchen scales and plastic calipers
-/// [common practice, no source].
+/// Step of scales that the protocol does not state: that of kitchen scales [common practice, no
+/// source].
 constexpr Mass usual_scales_step = Mass::from_si(1e-4);
-constexpr Length usual_calipers_step = Length::from_si(1e-4);
 /// Drag coefficient of a ball on its way to the panel: the middle of its range.
 constexpr double middle_drag = 0.5 * (drag_range::low + drag_range::high);
-/// Trial shots that support a grade (MEASUREMENT M13).
-constexpr int enough_trials = 5;
 
 FlyingBall ball_of(const Target& target) {
   return {target.mass, target.diameter};
@@ -45,7 +42,7 @@ public:
     const Target& target = s_.plan->target;
     SeriesOutlook& o = s_.outlook;
     o.tolerance = tolerance_of(target, assumptions_);
-    o.place_radius = place_radius();
+    o.place_radius = place_radius_of(*s_.plan, assumptions_);
     o.nominal = kinetic_energy({target.mass, {}}, {target.speed, {}}).value;
     s_.shot = imagine_shot(protocol_, o.series, o.tolerance, air_.stated, assumptions_);
     o.trials = s_.shot.trials;
@@ -70,15 +67,9 @@ private:
   [[nodiscard]] double straight() const { return s_.shot.speed_kept / slowed(); }
   [[nodiscard]] double slowed() const { return s_.shot.slowing.remaining.si(); }
 
-  Length place_radius() {
-    if (s_.plan->place_radius) return *s_.plan->place_radius;
-    assumptions_.use(DefaultId::place_size);
-    return defaults::place_size;
-  }
-
   [[nodiscard]] DeliveryObstacle obstacle() const {
     if (protocol_.speed.by == SpeedSource::setting) return DeliveryObstacle::nominal_setting;
-    if (protocol_.speed.by == SpeedSource::trial_shots && s_.shot.trials < enough_trials)
+    if (protocol_.speed.by == SpeedSource::trial_shots && s_.shot.trials < trials_for_grade)
       return DeliveryObstacle::few_trials;
     if (!s_.shot.speed) return DeliveryObstacle::speed_not_measured;
     if (!s_.shot.mass || !s_.shot.mass->supports_grade) return DeliveryObstacle::mass_not_weighed;
@@ -182,13 +173,10 @@ private:
   [[nodiscard]] BallMeasuring ball_measuring() const {
     BallMeasuring m;
     const Tools& tools = protocol_.tools;
-    m.scales.relative = defaults::scales_gain;
-    m.scales.digits = defaults::scales_digits;
-    if (tools.scales.error) m.scales = *tools.scales.error;
+    m.scales = scales_error(tools);
     m.scales_step = tools.scales.step.value_or(usual_scales_step);
-    m.calipers.absolute = defaults::calipers;
-    if (tools.calipers.error) m.calipers = *tools.calipers.error;
-    m.calipers_step = tools.calipers.step.value_or(usual_calipers_step);
+    m.calipers = calipers_error(tools);
+    m.calipers_step = calipers_step(tools);
     m.largest_melt = largest_melt(defaults::seconds_out, target().diameter,
                                   protocol_.launch.air.value_or(defaults::air_temperature));
     return m;

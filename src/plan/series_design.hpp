@@ -25,6 +25,10 @@ struct PlanAir {
   [[nodiscard]] Density slowing() const { return stated ? stated->density : defaults::air_density; }
 };
 
+/// A launcher is faster than it is set by up to this, where only a nominal figure is known
+/// (MEASUREMENT M16) [ours].
+inline constexpr double nominal_excess = 1.25;
+
 /// Fastest muzzle speed that is planned with [ours]: as much as `launch: fastest` may say.
 inline constexpr Speed fastest_believable = Speed::from_si(200.0);
 

@@ -1,20 +1,12 @@
 #include "hailwright/plan/shot_order.hpp"
 
-#include <cmath>
 #include <numeric>
 #include <utility>
 
 #include "hailwright/metrology/random.hpp"
+#include "hailwright/model/panel_geometry.hpp"
 
 namespace hailwright {
-
-namespace {
-
-double distance_m(Position a, Position b) {
-  return std::hypot(a.right.si() - b.right.si(), a.up.si() - b.up.si());
-}
-
-}  // namespace
 
 std::vector<std::size_t> spread_order(const std::vector<PlacedTarget>& places) {
   std::vector<std::size_t> left;
@@ -27,8 +19,7 @@ std::vector<std::size_t> spread_order(const std::vector<PlacedTarget>& places) {
     if (!order.empty()) {
       const Position here = *places[order.back()].at;
       for (std::size_t i = 1; i < left.size(); ++i) {
-        if (distance_m(*places[left[i]].at, here) > distance_m(*places[left[next]].at, here))
-          next = i;
+        if (distance(*places[left[i]].at, here) > distance(*places[left[next]].at, here)) next = i;
       }
     }
     order.push_back(left[next]);

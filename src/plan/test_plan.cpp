@@ -18,8 +18,6 @@ namespace {
 
 /// Wind from behind that the far reach reckons with (M16) [ours].
 constexpr Speed tailwind = Speed::from_si(10.0);
-/// A launcher is faster than it was set by up to this, where its fastest is not known (M16) [ours].
-constexpr double nominal_excess = 1.25;
 /// Long side taken for panels whose files give none [ours]: that of a large portable panel.
 constexpr Length usual_long_side = Length::from_si(1.2);
 
@@ -233,10 +231,7 @@ private:
     d.panel_long_side = longest_side();
     d.launch_origin = protocol_.launch.origin;
     const std::string& load = protocol_.measure.load;
-    if (!load.empty()) {
-      d.power_station = load.find("power station") != std::string::npos ||
-                        load.find("controller") != std::string::npos;
-    }
+    if (!load.empty()) d.power_station = names_power_station(load);
     return d;
   }
 

@@ -175,4 +175,9 @@ std::optional<Voltage> coldest_open_voltage(const Panel& panel) {
   return cold_open_voltage(*panel.open_voltage, beta);
 }
 
+bool names_power_station(std::string_view load) {
+  return load.find("power station") != std::string_view::npos ||
+         load.find("controller") != std::string_view::npos;
+}
+
 }  // namespace hailwright

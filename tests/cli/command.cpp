@@ -38,20 +38,4 @@ std::string source_file(const std::string& path_in_tree) {
   return slurp(std::string(HAILWRIGHT_SOURCE_DIR) + "/" + path_in_tree);
 }
 
-ScratchFolder::ScratchFolder() {
-  std::string pattern = (std::filesystem::temp_directory_path() / "hailwright-XXXXXX").string();
-  REQUIRE(mkdtemp(pattern.data()) != nullptr);
-  path_ = pattern;
-}
-
-ScratchFolder::~ScratchFolder() {
-  std::error_code ignored;
-  std::filesystem::remove_all(path_, ignored);
-}
-
-std::string ScratchFolder::write(const std::string& name, const std::string& text) const {
-  std::ofstream(path_ + "/" + name, std::ios::binary) << text;
-  return path_ + "/" + name;
-}
-
 }  // namespace hailwright::testing

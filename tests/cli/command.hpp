@@ -2,6 +2,8 @@
 
 #include <string>
 
+#include "support/scratch_folder.hpp"
+
 namespace hailwright::testing {
 
 /// What a command printed and how it ended.
@@ -18,22 +20,5 @@ Finished run_hailwright(const std::string& arguments, const std::string& folder 
 
 /// A file of the source tree.
 std::string source_file(const std::string& path_in_tree);
-
-/// A folder of its own that is gone afterwards.
-class ScratchFolder {
-public:
-  ScratchFolder();
-  ScratchFolder(const ScratchFolder&) = delete;
-  ScratchFolder& operator=(const ScratchFolder&) = delete;
-  ScratchFolder(ScratchFolder&&) = delete;
-  ScratchFolder& operator=(ScratchFolder&&) = delete;
-  ~ScratchFolder();
-  [[nodiscard]] const std::string& path() const { return path_; }
-  /// Writes a file into it and gives its path.
-  std::string write(const std::string& name, const std::string& text) const;
-
-private:
-  std::string path_;
-};
 
 }  // namespace hailwright::testing

@@ -95,6 +95,9 @@ struct SeriesDelivery {
 /// Tolerance of a target: as the protocol states it, else the grade's, else the default.
 Ratio tolerance_of(const Target& target, Assumptions& assumptions);
 
+/// Radius of the places of a series: as the protocol states it, else the default.
+Length place_radius_of(const SeriesPlan& plan, Assumptions& assumptions);
+
 /// Confidence of every one-sided statement about a single hit (MEASUREMENT M10).
 inline constexpr double hit_confidence = 0.95;
 

@@ -15,6 +15,9 @@ inline constexpr double frame_count_u = 0.408248290463863;
 /// Mean speed of a ball that needed this many frames for a length. frames > 0.
 Speed speed_from_frames(double frames, FrameRate rate, Length length);
 
+/// Fewest trial shots that support a grade (MEASUREMENT M13).
+inline constexpr int trials_for_grade = 5;
+
 /// What trial shots at one setting say about an unmeasured shot at it (MEASUREMENT M13), in shares
 /// of the mean speed. The error that all of them share is kept apart: it is added once.
 struct TrialSpeeds {
@@ -23,7 +26,7 @@ struct TrialSpeeds {
   double scatter = 0.0;  ///< standard deviation of single shots, as a share; never below the step
   bool step_limited = false;  ///< the trials agreed better than their own counting allows
   /// Trials enough to support a grade (n >= 5); 3 and 4 give an interval only, fewer nothing.
-  [[nodiscard]] bool supports_grade() const { return n >= 5; }
+  [[nodiscard]] bool supports_grade() const { return n >= trials_for_grade; }
   [[nodiscard]] bool gives_interval() const { return n >= 3; }
   [[nodiscard]] double degrees_of_freedom() const { return n - 1.0; }
   /// s sqrt(1 + 1/n): standard uncertainty of one unmeasured shot by scatter alone, as a share.

@@ -128,4 +128,7 @@ Voltage cold_open_voltage(Voltage at_stc,
 /// the voltage.
 std::optional<Voltage> coldest_open_voltage(const Panel& panel);
 
+/// Whether the words for a load name a power station or a charge controller.
+bool names_power_station(std::string_view load);
+
 }  // namespace hailwright

@@ -12,43 +12,13 @@
 #include <thread>
 
 #include "support/catch.hpp"
+#include "support/scratch_folder.hpp"
 
 using namespace hailwright::cli;
+using hailwright::testing::ScratchFolder;
 namespace fs = std::filesystem;
 
 namespace {
-
-/// A folder of its own that is gone afterwards.
-class Scratch {
-public:
-  Scratch() {
-    std::string pattern = (fs::temp_directory_path() / "hailwright-XXXXXX").string();
-    REQUIRE(mkdtemp(pattern.data()) != nullptr);
-    path_ = pattern;
-  }
-  Scratch(const Scratch&) = delete;
-  Scratch& operator=(const Scratch&) = delete;
-  Scratch(Scratch&&) = delete;
-  Scratch& operator=(Scratch&&) = delete;
-  ~Scratch() {
-    std::error_code ignored;
-    fs::remove_all(path_, ignored);
-  }
-  [[nodiscard]] std::string operator/(const std::string& name) const { return path_ + "/" + name; }
-  [[nodiscard]] const std::string& path() const { return path_; }
-  /// Everything in it, hidden or not, without its folders.
-  [[nodiscard]] std::vector<std::string> names() const {
-    std::vector<std::string> all;
-    for (const auto& entry : fs::recursive_directory_iterator(path_)) {
-      if (!entry.is_directory()) all.push_back(fs::relative(entry.path(), path_).string());
-    }
-    std::sort(all.begin(), all.end());
-    return all;
-  }
-
-private:
-  std::string path_;
-};
 
 std::string contents(const std::string& path) {
   std::ifstream file(path, std::ios::binary);
@@ -102,7 +72,7 @@ const std::vector<OutputFile> three{
 }  // namespace
 
 TEST_CASE("output_files: a file gets all its bytes and the permissions of the umask") {
-  const Scratch scratch;
+  const ScratchFolder scratch;
   const std::string bytes("a\0b\r\n", 5);
   const mode_t before = umask(027);
   CHECK_FALSE(write_whole(scratch / "a.bin", bytes, Existing::keep));
@@ -120,7 +90,7 @@ TEST_CASE("output_files: a file gets all its bytes and the permissions of the um
 }
 
 TEST_CASE("output_files: what is there already stays or is replaced, as told") {
-  const Scratch scratch;
+  const ScratchFolder scratch;
   const std::string path = scratch / "a.txt";
   put(path, "mine");
   const auto fault = write_whole(path, "new", Existing::keep);
@@ -134,7 +104,7 @@ TEST_CASE("output_files: what is there already stays or is replaced, as told") {
 }
 
 TEST_CASE("output_files: a folder of that name is told apart") {
-  const Scratch scratch;
+  const ScratchFolder scratch;
   REQUIRE(fs::create_directory(scratch / "a"));
   for (const Existing existing : {Existing::keep, Existing::replace}) {
     const auto fault = write_whole(scratch / "a", "x", existing);
@@ -148,7 +118,7 @@ TEST_CASE("output_files: a folder of that name is told apart") {
 }
 
 TEST_CASE("output_files: a symbolic link is neither followed nor replaced") {
-  const Scratch scratch;
+  const ScratchFolder scratch;
   put(scratch / "target", "mine");
   fs::create_symlink("target", scratch / "link");
   fs::create_symlink("nowhere", scratch / "dangling");
@@ -171,14 +141,14 @@ TEST_CASE("output_files: a symbolic link is neither followed nor replaced") {
 }
 
 TEST_CASE("output_files: a pipe is neither waited for nor replaced") {
-  const Scratch scratch;
+  const ScratchFolder scratch;
   REQUIRE(mkfifo((scratch / "pipe").c_str(), 0600) == 0);
   CHECK(write_whole(scratch / "pipe", "x", Existing::replace)->problem == "is no ordinary file");
   CHECK(fs::is_fifo(scratch / "pipe"));
 }
 
 TEST_CASE("output_files: where nothing may be written, that is said") {
-  const Scratch scratch;
+  const ScratchFolder scratch;
   REQUIRE(fs::create_directory(scratch / "locked"));
   put(scratch / "locked/mine", "mine");
   fs::permissions(scratch.path(), fs::perms(0755));
@@ -205,7 +175,7 @@ TEST_CASE("output_files: where nothing may be written, that is said") {
 }
 
 TEST_CASE("output_files: a disk that takes no more leaves no part of a file") {
-  const Scratch scratch;
+  const ScratchFolder scratch;
   put(scratch / "old", "mine");
   std::optional<WriteFault> fresh;
   std::optional<WriteFault> over;
@@ -224,7 +194,7 @@ TEST_CASE("output_files: a disk that takes no more leaves no part of a file") {
 }
 
 TEST_CASE("output_files: of many at once, one makes the file and the others say so") {
-  const Scratch scratch;
+  const ScratchFolder scratch;
   const std::string path = scratch / "a";
   constexpr int writers = 8;
   std::atomic<int> made = 0;
@@ -246,7 +216,7 @@ TEST_CASE("output_files: of many at once, one makes the file and the others say 
 }
 
 TEST_CASE("output_files: while it is replaced, a reader finds the old or the new whole") {
-  const Scratch scratch;
+  const ScratchFolder scratch;
   const std::string path = scratch / "a";
   const std::string old_bytes(200'000, 'o');
   const std::string new_bytes(300'000, 'n');
@@ -268,7 +238,7 @@ TEST_CASE("output_files: while it is replaced, a reader finds the old or the new
 }
 
 TEST_CASE("output_files: a set makes its folders") {
-  const Scratch scratch;
+  const ScratchFolder scratch;
   CHECK(write_files(scratch / "new", three, Existing::keep).empty());
   CHECK(scratch.names() == std::vector<std::string>{"new/a.yaml", "new/c.csv", "new/deep/b.yaml"});
   CHECK(contents(scratch / "new/deep/b.yaml") == "two\n");
@@ -280,7 +250,7 @@ TEST_CASE("output_files: a set makes its folders") {
 }
 
 TEST_CASE("output_files: one file in the way, and nothing of the set is written") {
-  const Scratch scratch;
+  const ScratchFolder scratch;
   REQUIRE(fs::create_directory(scratch / "deep"));
   put(scratch / "deep/b.yaml", "mine");
   put(scratch / "c.csv", "mine too");
@@ -304,7 +274,7 @@ TEST_CASE("output_files: one file in the way, and nothing of the set is written"
 }
 
 TEST_CASE("output_files: a set that fails half way takes back what it made") {
-  const Scratch scratch;
+  const ScratchFolder scratch;
   // `deep` cannot become a folder.
   put(scratch / "deep", "mine");
   auto faults = write_files(scratch.path(), three, Existing::keep);
@@ -330,7 +300,7 @@ TEST_CASE("output_files: a set that fails half way takes back what it made") {
 }
 
 TEST_CASE("output_files: folders that cannot be") {
-  const Scratch scratch;
+  const ScratchFolder scratch;
   put(scratch / "file", "mine");
   const auto problem = [](const std::vector<WriteFault>& faults) {
     REQUIRE(faults.size() == 1);

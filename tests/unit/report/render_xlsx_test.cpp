@@ -9,48 +9,27 @@
 #include "hailwright/core/contract.hpp"
 #include "hailwright/report/workbook.hpp"
 #include "support/catch.hpp"
+#include "support/scratch_folder.hpp"
 
 using namespace hailwright;
+using hailwright::testing::ScratchFolder;
 
 namespace {
 
-/// A folder of its own that is gone afterwards.
-class Scratch {
-public:
-  Scratch() {
-    std::string pattern = (std::filesystem::temp_directory_path() / "hailwright-XXXXXX").string();
-    REQUIRE(mkdtemp(pattern.data()) != nullptr);
-    path_ = pattern;
-  }
-  Scratch(const Scratch&) = delete;
-  Scratch& operator=(const Scratch&) = delete;
-  Scratch(Scratch&&) = delete;
-  Scratch& operator=(Scratch&&) = delete;
-  ~Scratch() {
-    std::error_code ignored;
-    std::filesystem::remove_all(path_, ignored);
-  }
-  [[nodiscard]] const std::string& path() const { return path_; }
-  [[nodiscard]] std::string file() const { return path_ + "/a.xlsx"; }
-
-private:
-  std::string path_;
-};
-
 std::string bytes_of(const Workbook& book) {
-  const Scratch scratch;
-  REQUIRE_FALSE(write_xlsx(book, scratch.file(), scratch.path()));
+  const ScratchFolder scratch;
+  REQUIRE_FALSE(write_xlsx(book, (scratch / "a.xlsx"), scratch.path()));
   // Nothing but the workbook is left over.
   CHECK(std::distance(std::filesystem::directory_iterator(scratch.path()), {}) == 1);
-  std::ifstream file(scratch.file(), std::ios::binary);
+  std::ifstream file((scratch / "a.xlsx"), std::ios::binary);
   return {std::istreambuf_iterator<char>(file), {}};
 }
 
 /// A part of the workbook, which is a zip archive: what Info-ZIP's unzip makes of it.
 std::string part(const Workbook& book, const std::string& name) {
-  const Scratch scratch;
-  REQUIRE_FALSE(write_xlsx(book, scratch.file(), scratch.path()));
-  FILE* pipe = popen(("unzip -p '" + scratch.file() + "' '" + name + "'").c_str(), "r");
+  const ScratchFolder scratch;
+  REQUIRE_FALSE(write_xlsx(book, (scratch / "a.xlsx"), scratch.path()));
+  FILE* pipe = popen(("unzip -p '" + (scratch / "a.xlsx") + "' '" + name + "'").c_str(), "r");
   REQUIRE(pipe != nullptr);
   std::string text;
   std::array<char, 4096> buffer{};
@@ -101,7 +80,7 @@ TEST_CASE("render_xlsx: what is typed below the header keeps its form") {
 }
 
 TEST_CASE("render_xlsx: where nothing can be written, that is said") {
-  const Scratch scratch;
+  const ScratchFolder scratch;
   const auto problem = write_xlsx(sample(), scratch.path() + "/none/a.xlsx", scratch.path());
   REQUIRE(problem);
   CHECK_FALSE(problem->empty());
@@ -109,8 +88,8 @@ TEST_CASE("render_xlsx: where nothing can be written, that is said") {
 
 TEST_CASE("render_xlsx: workbooks that no program would open are our own mistake") {
   const auto refused = [](const Workbook& book) {
-    const Scratch scratch;
-    CHECK_THROWS_AS(write_xlsx(book, scratch.file(), scratch.path()), BugError);
+    const ScratchFolder scratch;
+    CHECK_THROWS_AS(write_xlsx(book, (scratch / "a.xlsx"), scratch.path()), BugError);
   };
   refused({"t", {}});
   Workbook book = sample();
