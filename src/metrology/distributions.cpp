@@ -8,6 +8,7 @@
 #include <boost/math/distributions/students_t.hpp>
 #include <boost/math/tools/toms748_solve.hpp>
 
+#include <algorithm>
 #include <cmath>
 #include <cstdint>
 
@@ -67,12 +68,15 @@ double detectable_noncentrality(double degrees_of_freedom, double alpha, double 
   const auto missed = [&](double noncentrality) {
     return noncentral_t_cdf(threshold, degrees_of_freedom, noncentrality) - beta;
   };
-  double high = threshold + 10.0;
-  while (missed(high) > 0.0)
-    high *= 2.0;
+  // The normal approximation of Abramowitz and Stegun, 26.7.10 (from memory), is within some per
+  // cent: the root, which does not hang on it, lies close by and takes few steps.
+  const double nu = std::min(degrees_of_freedom, effectively_infinite);
+  const double guess =
+      threshold * std::max(0.5, 1.0 - 0.25 / nu) +
+      normal_quantile(1.0 - beta) * std::sqrt(1.0 + threshold * threshold / (2.0 * nu));
   std::uintmax_t steps = 100;
-  const auto root =
-      bm::tools::toms748_solve(missed, 0.0, high, bm::tools::eps_tolerance<double>(40), steps);
+  const auto root = bm::tools::bracket_and_solve_root(missed, guess, 1.01, false,
+                                                      bm::tools::eps_tolerance<double>(40), steps);
   return 0.5 * (root.first + root.second);
 }
 

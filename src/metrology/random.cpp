@@ -1,55 +1,68 @@
 #include "hailwright/metrology/random.hpp"
 
-#include <bit>
-#include <cmath>
-
 #include "hailwright/core/contract.hpp"
+#include "metrology/random_kernels.hpp"
+#include "metrology/ziggurat.hpp"
 
 namespace hailwright {
 
-RandomStream::RandomStream(std::uint64_t seed) {
-  for (std::uint64_t& word : state_) {
-    seed += 0x9e3779b97f4a7c15ULL;
-    std::uint64_t z = seed;
+using namespace detail;
+
+namespace {
+
+/// splitmix64 (Steele, Lea and Flood, 2014), by which the authors of xoshiro256++ seed it.
+class SplitMix {
+public:
+  explicit SplitMix(std::uint64_t seed) : state_(seed) {}
+
+  std::uint64_t next() {
+    state_ += 0x9e3779b97f4a7c15ULL;
+    std::uint64_t z = state_;
     z = (z ^ (z >> 30U)) * 0xbf58476d1ce4e5b9ULL;
     z = (z ^ (z >> 27U)) * 0x94d049bb133111ebULL;
-    word = z ^ (z >> 31U);
+    return z ^ (z >> 31U);
+  }
+
+private:
+  std::uint64_t state_;
+};
+
+std::uint64_t seed_of_block(std::uint64_t seed, std::uint64_t block) {
+  return SplitMix(SplitMix(seed).next() + block).next();
+}
+
+}  // namespace
+
+RandomStream::RandomStream(std::uint64_t seed) {
+  SplitMix words(seed);
+  for (std::uint64_t& word : state_)
+    word = words.next();
+  for (std::size_t lane = 0; lane < RandomLanes::count; ++lane) {
+    for (auto& word : lanes_.state)
+      word[lane] = words.next();
   }
 }
 
+RandomStream::RandomStream(std::uint64_t seed, std::uint64_t block)
+    : RandomStream(seed_of_block(seed, block)) {}
+
 std::uint64_t RandomStream::bits() {
-  const std::uint64_t result = std::rotl(state_[0] + state_[3], 23) + state_[0];
-  const std::uint64_t t = state_[1] << 17U;
-  state_[2] ^= state_[0];
-  state_[3] ^= state_[1];
-  state_[1] ^= state_[2];
-  state_[0] ^= state_[3];
-  state_[2] ^= t;
-  state_[3] = std::rotl(state_[3], 45);
-  return result;
+  return xoshiro_step(state_[0], state_[1], state_[2], state_[3]);
 }
 
 double RandomStream::uniform() {
-  return (static_cast<double>(bits() >> 11U) + 0.5) * 0x1.0p-53;
+  return open_unit(bits());
 }
 
 double RandomStream::normal() {
-  if (has_spare_) {
-    has_spare_ = false;
-    return spare_;
-  }
-  double u = 0.0;
-  double v = 0.0;
-  double s = 0.0;
-  do {
-    u = 2.0 * uniform() - 1.0;
-    v = 2.0 * uniform() - 1.0;
-    s = u * u + v * v;
-  } while (s >= 1.0 || s == 0.0);
-  const double factor = std::sqrt(-2.0 * std::log(s) / s);
-  spare_ = v * factor;
-  has_spare_ = true;
-  return u * factor;
+  return ziggurat().draw(bits(), *this);
+}
+
+double RandomStream::student_t(double degrees_of_freedom) {
+  expects(degrees_of_freedom > 0.0, "student_t: degrees of freedom above 0");
+  if (degrees_of_freedom > t_is_normal_above) return normal();
+  const double unit = uniform();
+  return StudentT(degrees_of_freedom)(unit, centred_unit(bits()));
 }
 
 double RandomStream::chi_squared(int degrees_of_freedom) {

@@ -30,6 +30,6 @@ endif()
 execute_process(COMMAND ${CMAKE_COMMAND} -G Ninja -S "${CMAKE_CURRENT_LIST_DIR}/${way}"
                         -B "${scratch}/build" ${options}
                 COMMAND_ERROR_IS_FATAL ANY)
-execute_process(COMMAND ${CMAKE_COMMAND} --build "${scratch}/build" --parallel 1
+execute_process(COMMAND ${CMAKE_COMMAND} --build "${scratch}/build" --parallel 2
                 COMMAND_ERROR_IS_FATAL ANY)
 execute_process(COMMAND "${scratch}/build/consumer" COMMAND_ERROR_IS_FATAL ANY)

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "hailwright/core/quantity.hpp"
+#include "hailwright/metrology/stated.hpp"
 
 namespace hailwright {
 
@@ -23,6 +24,9 @@ struct BudgetInput {
   Evaluation evaluation = Evaluation::type_b;
   double standard_u = 0.0;  ///< in the input's own unit
   double degrees_of_freedom = std::numeric_limits<double>::infinity();
+  /// What a random trial draws: this shape with that standard deviation; for `normal` with finite
+  /// degrees of freedom t scaled by `standard_u` (JCGM 101:2008, 6.4.9).
+  Shape shape = Shape::normal;
 };
 
 /// An input with its effect on the result: one row of the budget.

@@ -1,6 +1,7 @@
 #pragma once
 
-#include <optional>
+#include <span>
+#include <vector>
 
 #include "hailwright/core/quantity.hpp"
 #include "hailwright/metrology/budget.hpp"
@@ -41,11 +42,37 @@ struct LossAnswers {
   Answer real = Answer::undecided;    ///< is there a drop? no: never, absence is not shown
   Answer beyond = Answer::undecided;  ///< is it beyond the limit? yes: beyond; no: within
   bool gained = false;
+
+  friend bool operator==(const LossAnswers&, const LossAnswers&) = default;
 };
 LossAnswers decide_loss(const LossEstimate& estimate, Ratio limit);
+/// The same for an interval of the loss that was found otherwise, by random trials.
+LossAnswers decide_loss(Ratio low, Ratio high, Ratio limit);
+
+/// Simple acceptance (M4): whether the estimate alone is beyond the limit. Near the limit it is
+/// wrong in up to half of all tests. A gain stays undecided.
+Answer decide_simply(const LossEstimate& estimate, Ratio limit);
+
+/// What two methods say together: an answer in which they differ is undecided (M7). Whether the
+/// power was gained is for the first to say, which decides.
+LossAnswers agreed(const LossAnswers& deciding, const LossAnswers& checking);
 
 /// L_D: the smallest loss that a test with this budget would have called real with probability
 /// 1 - beta (M4).
 Ratio smallest_shown_loss(const Combined& all, const Combined& observed, double alpha, double beta);
+
+/// The same for a type A part that is so many times as large as observed, beside the rest of the
+/// budget: one loss for each factor.
+std::vector<Ratio> smallest_shown_losses(const Combined& observed, const Combined& rest,
+                                         std::span<const double> factors, double alpha,
+                                         double beta);
+
+/// Chance that an interval with this budget clears a bound which the true lambda is so far beyond;
+/// below zero when it lies on the wrong side. By the non-central t, and by the guard of M2: the
+/// smaller of its two conditions' chances.
+double chance_cleared(const Combined& all, const Combined& observed, double alpha, double margin);
+
+/// Chance that a true loss is called real; the same two conditions as the smallest loss shown.
+double chance_shown(const Combined& all, const Combined& observed, double alpha, double loss);
 
 }  // namespace hailwright

@@ -29,7 +29,11 @@ struct Stated {
 
   /// Standard uncertainty of the relative part.
   [[nodiscard]] double relative_u() const { return relative.si() / half_width_divisor(shape); }
-  /// Standard uncertainty of the constant parts together [SI of Q]; `step` is the display's step.
+  /// Standard uncertainty of the constant part [SI of Q].
+  [[nodiscard]] Q constant_u() const;
+  /// Standard uncertainty of the digits; `step` is the display's step.
+  [[nodiscard]] Q digits_u(Q step) const;
+  /// Standard uncertainty of the constant part and the digits together.
   [[nodiscard]] Q absolute_u(Q step) const;
 };
 
@@ -40,14 +44,25 @@ struct StatedValue {
   Shape shape = Shape::rectangular;
   Q size{};  ///< half-width, or standard deviation for normal
   SourceSpan origin;
+  double degrees_of_freedom = std::numeric_limits<double>::infinity();
 
   [[nodiscard]] double standard_u() const { return size.si() / half_width_divisor(shape); }
 };
 
 template <class Q>
+Q Stated<Q>::constant_u() const {
+  return absolute / half_width_divisor(shape);
+}
+
+template <class Q>
+Q Stated<Q>::digits_u(Q step) const {
+  return step * digits / half_width_divisor(shape);
+}
+
+template <class Q>
 Q Stated<Q>::absolute_u(Q step) const {
-  const double a = absolute.si() / half_width_divisor(shape);
-  const double d = digits * step.si() / half_width_divisor(shape);
+  const double a = constant_u().si();
+  const double d = digits_u(step).si();
   return Q::from_si(a == 0.0 ? d : (d == 0.0 ? a : __builtin_sqrt(a * a + d * d)));
 }
 
