@@ -70,7 +70,8 @@ void add_start(CLI::App& app, StartOptions& o, std::function<int()>& chosen) {
   CLI::App* c = app.add_subcommand("start", "Writes commented files to begin a test from");
   c->add_option("DIR", o.folder, "Folder to write into; made when it is not there")->required();
   c->add_option("--from", o.from,
-                "Kind of test: control-panel (left out), same-panel, one-series or looks-only");
+                "Kind of test: control-panel (left out), same-panel, sibling-panel, one-series or "
+                "looks-only");
   c->callback([&] { chosen = [&] { return run_start(o); }; });
 }
 
@@ -160,6 +161,16 @@ void add_judge(CLI::App& app, JudgeOptions& o, std::function<int()>& chosen) {
   CLI::App* c = app.add_subcommand("judge", "The verdict on one or more records, with its reasons");
   c->add_option("RECORD", o.records, "Record files")->required();
   c->add_flag("--strict", o.strict, "Exit with 1 unless every series was withstood");
+  c->add_flag("--explain", o.explain, "Every step with its numbers, formula and source");
+  c->add_option("--trials", o.trials,
+                "Random trials that check the interval: 20000 to 10000000, adaptive (until the "
+                "result is stable), or 0 for none")
+      ->capture_default_str();
+  c->add_option("--seed", o.seed, "Of the random trials: the same seed gives the same result")
+      ->capture_default_str();
+  c->add_option("--threads", o.threads,
+                "For the random trials, 1 to 64; all cores unless given. The result is the same");
+  c->add_flag("--shortest", o.shortest, "The shortest interval of the random trials, too");
   add_format(c, o.format, {"text", "md", "html"});
   c->callback([&] { chosen = [&] { return run_judge(o); }; });
 }

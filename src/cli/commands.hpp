@@ -17,6 +17,11 @@ struct SourcesOptions {
 struct JudgeOptions {
   std::vector<std::string> records;
   bool strict = false;
+  bool explain = false;
+  bool shortest = false;
+  std::string trials = "1000000";  ///< a number, 0 for none, or "adaptive"
+  std::string seed = "1";
+  std::string threads;  ///< empty: as many as the processor has cores
   std::string format = "text";
 };
 struct CheckOptions {

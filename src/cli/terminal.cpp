@@ -54,4 +54,8 @@ void write_messages(const std::string& text) {
   std::cerr << text << std::flush;
 }
 
+bool messages_are_watched() {
+  return isatty(STDERR_FILENO) != 0;
+}
+
 }  // namespace hailwright::cli

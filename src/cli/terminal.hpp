@@ -16,4 +16,7 @@ int write_output(const std::string& text);
 /// Writes messages to standard error.
 void write_messages(const std::string& text);
 
+/// Whether somebody watches standard error.
+bool messages_are_watched();
+
 }  // namespace hailwright::cli

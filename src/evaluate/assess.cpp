@@ -2,27 +2,28 @@
 #include <cmath>
 
 #include "evaluate/caution_facts.hpp"
+#include "evaluate/hit_evidence.hpp"
 #include "evaluate/looks.hpp"
 #include "hailwright/evaluate/assessment.hpp"
-#include "hailwright/metrology/distributions.hpp"
 
 namespace hailwright {
 
 namespace {
+
+bool has_setups(const Record& record, StageId stage) {
+  return std::any_of(record.setups.begin(), record.setups.end(),
+                     [&](const Setup& s) { return s.stage == stage; });
+}
 
 /// The stages that answer for the series: after each one where it was measured, else `after`.
 std::vector<StageId> answering_stages(const Test& test) {
   std::vector<StageId> stages;
   for (std::size_t s = 0; s < test.protocol.series.size(); ++s) {
     const StageId stage{StageKind::after_series, s};
-    const bool read = std::any_of(test.record.setups.begin(), test.record.setups.end(),
-                                  [&](const Setup& x) { return x.stage == stage; });
-    if (read) stages.push_back(stage);
+    if (has_setups(test.record, stage)) stages.push_back(stage);
   }
   const StageId after{StageKind::after, 0};
-  const bool read = std::any_of(test.record.setups.begin(), test.record.setups.end(),
-                                [&](const Setup& x) { return x.stage == after; });
-  if (read) stages.push_back(after);
+  if (has_setups(test.record, after)) stages.push_back(after);
   return stages;
 }
 
@@ -53,18 +54,27 @@ void attach_power(const Test& test, const Assessment& a, SeriesVerdict& v) {
   }
 }
 
-/// How the hits up to the last series before a damage was seen stood to one series' grade.
-DamageBy damage_by(const Assessment& a, const Target& target, Ratio tolerance, std::size_t last) {
+/// The hits on the panel up to a moment.
+std::vector<const ShotResult*> hits_until(const Test& test, const Assessment& a,
+                                          const Moment& moment) {
+  std::vector<const ShotResult*> hits;
+  for (const SeriesDelivery& d : a.delivery) {
+    for (const ShotResult& r : d.shots) {
+      if (r.on_panel && moment.is_after(test.record.shots[r.shot])) hits.push_back(&r);
+    }
+  }
+  return hits;
+}
+
+/// How the hits before a damage was seen stood to one series' grade (MEASUREMENT M10).
+DamageBy damage_by(const std::vector<const ShotResult*>& hits, const Target& target,
+                   Ratio tolerance) {
   bool all_below = true;
   bool none_stronger = true;
-  for (const SeriesDelivery& d : a.delivery) {
-    if (d.series > last) continue;
-    for (const ShotResult& r : d.shots) {
-      if (!r.on_panel) continue;
-      const HitSides sides = compare_hit(r, target, tolerance);
-      all_below = all_below && sides.weaker;
-      none_stronger = none_stronger && sides.not_stronger;
-    }
+  for (const ShotResult* hit : hits) {
+    const HitSides sides = compare_hit(*hit, target, tolerance);
+    all_below = all_below && sides.weaker;
+    none_stronger = none_stronger && sides.not_stronger;
   }
   if (all_below) return DamageBy::below_grade;
   return none_stronger ? DamageBy::at_grade : DamageBy::perhaps_harder;
@@ -86,11 +96,11 @@ public:
       : test_(test), a_(assessment) {
     v_.series = series;
     v_.power_claimed = test.protocol.decide.judges_power;
-    const LookFor look = look_for(test.record, series, test.protocol.series.size());
-    v_.look = look.look;
-    v_.look_covers = look.covers;
+    looks_ = look_for(test.record, series);
+    v_.look = looks_.look;
+    v_.look_covers = looks_.covers;
     attach_power(test, a_, v_);
-    v_.clean_looks = looked_before() && v_.look && !seen_in_its_look();
+    v_.clean_looks = looked_before() && v_.look && !anything_seen();
   }
 
   /// The truth table: the first line that applies decides the word.
@@ -119,9 +129,14 @@ private:
   [[nodiscard]] const PowerResult* power() const {
     return v_.power ? &a_.power[*v_.power] : nullptr;
   }
-  [[nodiscard]] bool seen_in_its_look() const {
+  /// The look shows what this series did: the one that answers for it, or one between its throws.
+  [[nodiscard]] bool is_its_look(std::size_t look) const {
+    return look == looks_.look ||
+           std::find(looks_.between.begin(), looks_.between.end(), look) != looks_.between.end();
+  }
+  [[nodiscard]] bool anything_seen() const {
     return std::any_of(a_.new_findings.begin(), a_.new_findings.end(), [&](const NewFinding& f) {
-      return f.look == *v_.look && (f.major || f.undecided);
+      return is_its_look(f.look) && (f.major || f.undecided);
     });
   }
   [[nodiscard]] bool looked_before() const { return look_at_start(test_.record).has_value(); }
@@ -129,32 +144,37 @@ private:
   /// Line 1: a new major defect, absent before and seen after, or power beyond the limit. Without a
   /// single hit on the panel up to then it was not the hail.
   bool line_damaged() {
-    bool damaged = false;
-    std::size_t last = v_.series;
-    if (looked_before() && v_.look) {
-      for (const NewFinding& f : a_.new_findings) {
-        if (f.look != *v_.look || !f.major || !any_hit(v_.look_covers.last)) continue;
-        add(Reason::new_major_defect, std::string(f.finding->kind->word) + ", " + f.finding->where,
-            f.finding->origin);
-        last = std::max(last, v_.look_covers.last);
-        damaged = true;
-      }
+    std::optional<Moment> first_seen;
+    const auto seen_at = [&](const Moment& moment) {
+      first_seen = first_seen ? std::min(*first_seen, moment) : moment;
+    };
+    for (const NewFinding& f : a_.new_findings) {
+      if (!looked_before() || !is_its_look(f.look) || !f.major) continue;
+      const Moment moment = moment_of(test_.record.looks[f.look]);
+      if (!any_hit(moment)) continue;
+      add(Reason::new_major_defect, described(*f.finding, moment), f.finding->origin);
+      seen_at(moment);
     }
-    if (power_is_beyond() && !beyond_before() && any_hit(v_.power_covers.last)) {
+    if (power_is_beyond() && !beyond_before() && any_hit(power_moment())) {
       add(Reason::power_beyond);
-      last = std::max(last, v_.power_covers.last);
-      damaged = true;
+      seen_at(power_moment());
     }
-    if (damaged) {
-      v_.damage_by = damage_by(a_, test_.protocol.series[v_.series].target,
-                               a_.delivery[v_.series].tolerance, last);
+    if (first_seen) {
+      v_.damage_by =
+          damage_by(hits_until(test_, a_, *first_seen), test_.protocol.series[v_.series].target,
+                    a_.delivery[v_.series].tolerance);
     }
-    return damaged;
+    return first_seen.has_value();
   }
 
-  [[nodiscard]] bool any_hit(std::size_t last) const {
-    return std::any_of(a_.delivery.begin(), a_.delivery.end(),
-                       [last](const SeriesDelivery& d) { return d.series <= last && d.hits > 0; });
+  static std::string described(const Finding& finding, const Moment& moment) {
+    std::string text = std::string(finding.kind->word) + ", " + finding.where;
+    if (moment.after_throw) text += ", seen after throw " + std::to_string(*moment.after_throw);
+    return text;
+  }
+  [[nodiscard]] Moment power_moment() const { return {v_.power_covers.last, std::nullopt}; }
+  [[nodiscard]] bool any_hit(const Moment& moment) const {
+    return !hits_until(test_, a_, moment).empty();
   }
   [[nodiscard]] bool power_is_beyond() const {
     return v_.power_claimed && power() != nullptr && power()->is_beyond();
@@ -171,7 +191,7 @@ private:
     const SeriesDelivery& d = a_.delivery[v_.series];
     if (d.reached()) return false;
     add(Reason::places_missing, names_of_missing(test_.protocol.series[v_.series], d));
-    if (power_is_beyond() && !any_hit(v_.power_covers.last)) add(Reason::nothing_struck);
+    if (power_is_beyond() && !any_hit(power_moment())) add(Reason::nothing_struck);
     return true;
   }
 
@@ -181,10 +201,9 @@ private:
     if (!looked_before()) add(Reason::no_look_before);
     if (!v_.look) add(Reason::no_look_after);
     for (const NewFinding& f : a_.new_findings) {
-      if (v_.look && f.look == *v_.look && f.undecided) {
-        add(Reason::cell_share_not_stated,
-            std::string(f.finding->kind->word) + ", " + f.finding->where, f.finding->origin);
-      }
+      if (!is_its_look(f.look) || !f.undecided) continue;
+      add(Reason::cell_share_not_stated,
+          described(*f.finding, moment_of(test_.record.looks[f.look])), f.finding->origin);
     }
     if (v_.power_claimed) power_reasons();
     return !v_.reasons.empty();
@@ -213,22 +232,9 @@ private:
 
   const Test& test_;
   const Assessment& a_;
+  LookFor looks_;
   SeriesVerdict v_;
 };
-
-/// MEASUREMENT M12, for series without any new major defect: each place's first hit that was at
-/// least at the grade is one trial. With damage the hits would have to be inspected one by one.
-void collect_evidence(Assessment& a) {
-  constexpr double confidence = 0.95;
-  for (const SeriesVerdict& v : a.verdicts) {
-    const bool defect = std::any_of(a.new_findings.begin(), a.new_findings.end(),
-                                    [](const NewFinding& f) { return f.major || f.undecided; });
-    const SeriesDelivery& d = a.delivery[v.series];
-    if (!v.look || defect || d.places_struck == 0) continue;
-    a.evidence.push_back(
-        {v.series, d.places_struck, 0, proportion_upper_bound(0, d.places_struck, confidence)});
-  }
-}
 
 /// Whether an id begins with one of the words of a list.
 bool begins_with_one_of(const std::string& id, std::string_view words) {
@@ -240,22 +246,27 @@ bool begins_with_one_of(const std::string& id, std::string_view words) {
   return false;
 }
 
+/// Standard uncertainty of the loss, in points, from the rows whose ids begin so.
+PercentagePoints share_of_loss(const PowerResult& p, std::string_view words) {
+  double variance = 0.0;
+  for (const BudgetRow& row : p.budget) {
+    if (!begins_with_one_of(row.input.id, words)) continue;
+    variance += row.contribution() * row.contribution();
+  }
+  return PercentagePoints::of(100.0 * std::exp(p.estimate.lambda) * std::sqrt(variance));
+}
+
 /// What each used default adds to the standard uncertainty of the loss, over all stages the most.
 void weigh_assumptions(Assessment& a, const Assumptions& assumptions) {
   for (const DefaultId id : assumptions.used()) {
     const std::string_view prefix = default_row(id).budget;
     AssumedEffect effect{id, std::nullopt, assumptions.on_energy(id)};
-    for (const PowerResult& p : a.power) {
-      if (prefix.empty() || !p.estimated()) continue;
-      double variance = 0.0;
-      for (const BudgetRow& row : p.budget) {
-        if (begins_with_one_of(row.input.id, prefix)) {
-          variance += row.contribution() * row.contribution();
-        }
+    for (const auto* stages : {&a.power, &a.later_power}) {
+      for (const PowerResult& p : *stages) {
+        if (prefix.empty() || !p.estimated()) continue;
+        const PercentagePoints points = share_of_loss(p, prefix);
+        if (!effect.on_loss || points > *effect.on_loss) effect.on_loss = points;
       }
-      const auto points =
-          PercentagePoints::of(100.0 * std::exp(p.estimate.lambda) * std::sqrt(variance));
-      if (!effect.on_loss || points > *effect.on_loss) effect.on_loss = points;
     }
     a.assumed.push_back(effect);
   }
@@ -270,18 +281,17 @@ void find_headline(Assessment& a) {
 
 }  // namespace
 
-Assessment assess(const Test& test) {
+Assessment assess(const Test& test, const std::optional<CheckPlan>& check) {
   Assessment a;
   Assumptions assumptions;
   a.delivery = judge_delivery(test, assumptions);
   if (test.protocol.decide.judges_power) {
     for (const StageId stage : answering_stages(test)) {
-      a.power.push_back(judge_power(test, stage, assumptions));
+      a.power.push_back(judge_power(test, stage, assumptions, check));
     }
     const StageId later{StageKind::later, 0};
-    if (std::any_of(test.record.setups.begin(), test.record.setups.end(),
-                    [&](const Setup& s) { return s.stage == later; })) {
-      a.later_power.push_back(judge_power(test, later, assumptions));
+    if (has_setups(test.record, later)) {
+      a.later_power.push_back(judge_power(test, later, assumptions, check));
     }
   }
   a.new_findings = new_findings(test.record);
@@ -289,7 +299,7 @@ Assessment assess(const Test& test) {
     a.verdicts.push_back(SeriesJudge(test, a, s).judge());
   }
   find_headline(a);
-  collect_evidence(a);
+  a.evidence = evidence_on_hits(test, a);
   weigh_assumptions(a, assumptions);
   a.cautions = cautions_for(caution_facts(test, a));
   return a;

@@ -1,6 +1,9 @@
 #include "evaluate/looks.hpp"
 
 #include <algorithm>
+#include <limits>
+#include <numeric>
+#include <tuple>
 
 namespace hailwright {
 
@@ -17,6 +20,34 @@ Answer is_major(const Finding& finding) {
   return *finding.share > finding.kind->share ? Answer::yes : Answer::no;
 }
 
+bool Moment::is_after(const Shot& shot) const {
+  if (shot.series != series) return shot.series < series;
+  return !after_throw || shot.number <= *after_throw;
+}
+
+bool operator<(const Moment& a, const Moment& b) {
+  const auto key = [](const Moment& m) {
+    return std::tuple(m.series, m.after_throw.value_or(std::numeric_limits<int>::max()));
+  };
+  return key(a) < key(b);
+}
+
+Moment moment_of(const Look& look) {
+  return {look.after, look.after_throw};
+}
+
+std::vector<std::size_t> looks_in_order(const Record& record) {
+  std::vector<std::size_t> order(record.looks.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+    const Look& x = record.looks[a];
+    const Look& y = record.looks[b];
+    if (x.start || y.start) return x.start && !y.start;
+    return moment_of(x) < moment_of(y);
+  });
+  return order;
+}
+
 std::optional<std::size_t> look_at_start(const Record& record) {
   for (std::size_t i = 0; i < record.looks.size(); ++i) {
     if (record.looks[i].start) return i;
@@ -24,36 +55,40 @@ std::optional<std::size_t> look_at_start(const Record& record) {
   return std::nullopt;
 }
 
-LookFor look_for(const Record& record, std::size_t series, std::size_t series_count) {
+namespace {
+
+/// How many series, from the first on, had all their throws made by a moment.
+std::size_t series_completed(const Record& record, const Moment& moment) {
+  const bool whole = std::all_of(record.shots.begin(), record.shots.end(), [&](const Shot& s) {
+    return s.series != moment.series || moment.is_after(s);
+  });
+  return whole ? moment.series + 1 : moment.series;
+}
+
+}  // namespace
+
+LookFor look_for(const Record& record, std::size_t series) {
   LookFor answer;
-  std::size_t last = series_count;
-  std::optional<std::size_t> earlier;
-  for (std::size_t i = 0; i < record.looks.size(); ++i) {
+  answer.covers = {0, series};
+  for (const std::size_t i : looks_in_order(record)) {
     const Look& look = record.looks[i];
     if (look.start) continue;
-    if (look.after >= series && look.after < last) {
-      last = look.after;
+    const std::size_t completed = series_completed(record, moment_of(look));
+    if (completed > series) {
       answer.look = i;
+      answer.covers.last = look.after;
+      break;
     }
-    if (look.after < series) earlier = std::max(earlier.value_or(0), look.after);
+    answer.covers.first = completed;
+    if (look.after == series) answer.between.push_back(i);
   }
-  answer.covers = {earlier ? *earlier + 1 : 0, answer.look ? last : series};
   return answer;
 }
 
 std::vector<NewFinding> new_findings(const Record& record) {
-  std::vector<std::size_t> order;
-  for (std::size_t i = 0; i < record.looks.size(); ++i)
-    order.push_back(i);
-  std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
-    const Look& x = record.looks[a];
-    const Look& y = record.looks[b];
-    if (x.start != y.start) return x.start;
-    return x.after < y.after;
-  });
   std::vector<NewFinding> found;
   std::vector<const Finding*> seen;
-  for (const std::size_t i : order) {
+  for (const std::size_t i : looks_in_order(record)) {
     const Look& look = record.looks[i];
     for (const Finding& f : look.saw) {
       const auto same = std::find_if(seen.rbegin(), seen.rend(), [&](const Finding* s) {

@@ -10,13 +10,30 @@ namespace hailwright {
 /// Whether a thing seen is a major visual defect: yes, no, or not to be told without its share.
 Answer is_major(const Finding& finding);
 
-/// The look that answers for a series: the first one after it; and the series it answers for
-/// together, back to the look before.
+/// A moment after the first shot: after all throws of a series, or after one of them.
+struct Moment {
+  std::size_t series = 0;
+  std::optional<int> after_throw;  ///< `Shot::number`; nothing: after all of them
+
+  /// The throw had been made by then.
+  [[nodiscard]] bool is_after(const Shot& shot) const;
+};
+bool operator<(const Moment& a, const Moment& b);
+
+/// When a look was taken that is not the one at the start.
+Moment moment_of(const Look& look);
+
+/// Indices of the looks in the order in which they were taken.
+std::vector<std::size_t> looks_in_order(const Record& record);
+
+/// The look that answers for a series: the first one after its last throw; and the series it
+/// answers for together, back to the look before.
 struct LookFor {
   std::optional<std::size_t> look;
+  std::vector<std::size_t> between;  ///< earlier ones, between the throws of the series
   Coverage covers;
 };
-LookFor look_for(const Record& record, std::size_t series, std::size_t series_count);
+LookFor look_for(const Record& record, std::size_t series);
 
 /// Index of the look before the first shot.
 std::optional<std::size_t> look_at_start(const Record& record);

@@ -3,8 +3,11 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <utility>
 
 #include "evaluate/panel_thermal.hpp"
+#include "evaluate/same_tools.hpp"
+#include "evaluate/setup_rounds.hpp"
 #include "hailwright/metrology/statistics.hpp"
 
 namespace hailwright {
@@ -13,10 +16,10 @@ namespace {
 
 // Bounds of MEASUREMENT M9, all ours.
 constexpr double lowest_irradiance = 600.0;      // W/m2
-constexpr double stage_irradiance_share = 0.10;  // between the stage means
+constexpr double stage_irradiance_share = 0.10;  // between the means compared
 constexpr double block_irradiance_share = 0.02;  // inside a set-up
 constexpr double block_temperature_k = 1.0;      // inside a set-up
-constexpr double cell_difference_k = 10.0;       // between the stages
+constexpr double cell_difference_k = 10.0;       // between the means compared
 constexpr double incidence_deg = 40.0;
 constexpr double incidence_change_deg = 10.0;
 constexpr double in_sun_min = 15.0;
@@ -25,28 +28,58 @@ constexpr double battery_full = 0.90;
 constexpr double slope_needed = 0.5;
 constexpr double slope_range = 0.10;
 
+std::vector<PanelOf> all_panels(const Record& record) {
+  std::vector<PanelOf> panels{{Role::struck, 0}, {Role::control, 0}};
+  for (std::size_t i = 0; i < record.siblings.size(); ++i)
+    panels.push_back({Role::sibling, i});
+  return panels;
+}
+
+/// Half of the range of values.
+double half_range(const std::vector<double>& values) {
+  const auto [low, high] = std::minmax_element(values.begin(), values.end());
+  return 0.5 * (*high - *low);
+}
+
 class Checker {
 public:
-  Checker(const Test& test, StageId stage) : test_(test), stage_(stage) {}
+  Checker(const Test& test, StageId stage)
+      : test_(test), stage_(stage),
+        siblings_(test.protocol.measure.compare == Comparison::sibling_panel),
+        panels_(all_panels(test.record)) {}
 
   std::vector<PowerNote> run() {
     load();
     answers();
-    const StageId before{StageKind::before, 0};
-    for (const StageId s : {before, stage_}) {
+    for (const StageId s : compared_stages()) {
       follows_sun(s);
       irradiance(s);
       steady(s);
     }
-    stages_alike(before);
-    instruments();
+    alike();
+    if (!siblings_) instruments();
     return std::move(notes_);
   }
 
 private:
+  static constexpr StageId before{StageKind::before, 0};
+
   void note(PowerRemark remark, std::vector<double> numbers = {}, std::string subject = {},
             SourceSpan where = {}) {
     notes_.push_back({remark, std::move(numbers), std::move(subject), where});
+  }
+
+  /// Siblings are compared inside one stage.
+  [[nodiscard]] std::vector<StageId> compared_stages() const {
+    return siblings_ ? std::vector{stage_} : std::vector{before, stage_};
+  }
+  [[nodiscard]] bool concerned(const Setup& s) const {
+    if (s.stage == stage_) return true;
+    return !siblings_ && (s.stage.kind == StageKind::before || s.stage.kind == StageKind::baseline);
+  }
+
+  [[nodiscard]] std::string name_of(PanelOf panel) const {
+    return panel.role == Role::struck ? "panel" : panel_name(test_.record, panel);
   }
 
   template <class Use>
@@ -65,9 +98,7 @@ private:
     if (m.maximum_power != MaximumPower::tracker_settled) return;
     std::string unstated;
     for (const Setup& s : test_.record.setups) {
-      const bool concerned = s.stage == stage_ || s.stage.kind == StageKind::before ||
-                             s.stage.kind == StageKind::baseline;
-      if (!concerned) continue;
+      if (!concerned(s)) continue;
       if (!s.battery) unstated += (unstated.empty() ? "" : ", ") + s.name;
       if (s.battery && s.battery->si() > battery_full) {
         note(PowerRemark::battery_full, {s.battery->si()}, s.name, s.origin);
@@ -101,28 +132,29 @@ private:
     bound(minutes(c.in_sun_first), in_sun_min, true, PowerRemark::short_time_in_sun,
           "in_sun_first");
     bound(degrees(c.incidence), incidence_deg, false, PowerRemark::incidence_large, "incidence");
-    bound(degrees(c.incidence_change), incidence_change_deg, false, PowerRemark::incidence_changed,
-          "incidence_change");
+    if (!siblings_) {
+      bound(degrees(c.incidence_change), incidence_change_deg, false,
+            PowerRemark::incidence_changed, "incidence_change");
+    }
     bound(minutes(c.since_last_shot), since_shot_min, true, PowerRemark::soon_after_shots,
           "since_last_shot");
   }
 
   /// Power that does not rise with the sun was taken by something else than the panel's maximum.
   void follows_sun(StageId stage) {
-    for (const Role role : {Role::struck, Role::control}) {
+    for (const PanelOf panel : panels_) {
       std::vector<double> ln_g;
       std::vector<double> ln_p;
       each_reading(stage, [&](const Reading& r, const Setup&) {
-        if (r.role != role) return;
+        if (panel_of(r) != panel) return;
         ln_g.push_back(std::log(r.irradiance.si()));
         ln_p.push_back(std::log(r.power.si()));
       });
       if (ln_g.size() < 3) continue;
-      const auto [low, high] = std::minmax_element(ln_g.begin(), ln_g.end());
-      if (std::exp(*high - *low) - 1.0 < slope_range) continue;
+      if (std::exp(2.0 * half_range(ln_g)) - 1.0 < slope_range) continue;
       const auto rise = slope(ln_g, ln_p);
       if (rise && *rise < slope_needed) {
-        note(PowerRemark::not_following_sun, {*rise}, role == Role::struck ? "panel" : "control");
+        note(PowerRemark::not_following_sun, {*rise}, name_of(panel));
       }
     }
   }
@@ -141,72 +173,112 @@ private:
     }
   }
 
+  /// Each set-up is a block; of siblings, each panel in it.
   void steady(StageId stage) {
     for (std::size_t i = 0; i < test_.record.setups.size(); ++i) {
       const Setup& setup = test_.record.setups[i];
       if (!(setup.stage == stage)) continue;
-      std::vector<double> g;
-      std::vector<double> t;
-      each_reading(stage, [&](const Reading& r, const Setup&) {
-        if (r.setup != i || r.role != Role::struck) return;
-        g.push_back(r.irradiance.si());
-        t.push_back(r.temperature.celsius());
-      });
-      if (g.size() < 2) continue;
-      const auto [g_low, g_high] = std::minmax_element(g.begin(), g.end());
-      const auto [t_low, t_high] = std::minmax_element(t.begin(), t.end());
-      const double share = (*g_high - *g_low) / (*g_high + *g_low);
-      // "within 2 %" and "within 1 K" are half-widths around the middle of the block.
-      if (share > block_irradiance_share) {
-        note(PowerRemark::unsteady_irradiance, {share, block_irradiance_share}, setup.name,
-             setup.origin);
-      }
-      const double half_k = 0.5 * (*t_high - *t_low);
-      if (half_k > block_temperature_k) {
-        note(PowerRemark::unsteady_temperature, {half_k, block_temperature_k}, setup.name,
-             setup.origin);
+      for (const PanelOf panel : panels_) {
+        if (panel.role == Role::struck) steady_block(i, panel, setup.name);
+        if (panel.role == Role::sibling && siblings_) {
+          steady_block(i, panel, setup.name + ", " + name_of(panel));
+        }
       }
     }
   }
 
-  void stages_alike(StageId before) {
-    const auto stage_mean = [&](StageId stage, auto value) -> std::optional<double> {
-      std::vector<double> values;
-      each_reading(stage, [&](const Reading& r, const Setup&) {
-        if (r.role == Role::struck) values.push_back(value(r));
-      });
-      return values.empty() ? std::nullopt : std::optional(mean(values));
+  void steady_block(std::size_t setup, PanelOf panel, const std::string& subject) {
+    const SourceSpan where = test_.record.setups[setup].origin;
+    std::vector<double> g;
+    std::vector<double> t;
+    each_reading(test_.record.setups[setup].stage, [&](const Reading& r, const Setup&) {
+      if (r.setup != setup || panel_of(r) != panel) return;
+      g.push_back(r.irradiance.si());
+      t.push_back(r.temperature.celsius());
+    });
+    if (g.size() < 2) return;
+    // "within 2 %" and "within 1 K" are half-widths around the middle of the block.
+    const auto [g_low, g_high] = std::minmax_element(g.begin(), g.end());
+    const double share = (*g_high - *g_low) / (*g_high + *g_low);
+    if (share > block_irradiance_share) {
+      note(PowerRemark::unsteady_irradiance, {share, block_irradiance_share}, subject, where);
+    }
+    const double half_k = half_range(t);
+    if (half_k > block_temperature_k) {
+      note(PowerRemark::unsteady_temperature, {half_k, block_temperature_k}, subject, where);
+    }
+  }
+
+  /// Mean of a value over the readings of one role in a stage.
+  template <class Value>
+  [[nodiscard]] std::optional<double> mean_of(StageId stage, Role role, Value value) const {
+    std::vector<double> values;
+    each_reading(stage, [&](const Reading& r, const Setup&) {
+      if (r.role == role) values.push_back(value(r));
+    });
+    return values.empty() ? std::nullopt : std::optional(mean(values));
+  }
+
+  /// What is compared should have had the same sun and temperature: two stages, or two panels.
+  void alike() {
+    const auto compared = [this](auto value) {
+      return siblings_ ? std::pair(mean_of(stage_, Role::struck, value),
+                                   mean_of(stage_, Role::sibling, value))
+                       : std::pair(mean_of(before, Role::struck, value),
+                                   mean_of(stage_, Role::struck, value));
     };
-    const auto sun = [](const Reading& r) { return r.irradiance.si(); };
     const double above_back = panel_thermal(test_, Role::struck).cell_above_back.si();
-    const auto cell = [&](const Reading& r) {
-      return r.temperature.celsius() + above_back * r.irradiance.si() / 1000.0;
-    };
-    const auto g0 = stage_mean(before, sun);
-    const auto g1 = stage_mean(stage_, sun);
+    const auto [g0, g1] = compared([](const Reading& r) { return r.irradiance.si(); });
     if (g0 && g1 && std::abs(*g1 - *g0) > stage_irradiance_share * *g0) {
-      note(PowerRemark::irradiance_differs, {*g0, *g1});
+      note(PowerRemark::irradiance_differs, {*g0, *g1}, compared_what());
     }
-    const auto t0 = stage_mean(before, cell);
-    const auto t1 = stage_mean(stage_, cell);
+    const auto [t0, t1] = compared([above_back](const Reading& r) {
+      return r.temperature.celsius() + above_back * r.irradiance.si() / 1000.0;
+    });
     if (t0 && t1 && std::abs(*t1 - *t0) > cell_difference_k) {
-      note(PowerRemark::temperature_differs, {std::abs(*t1 - *t0), cell_difference_k});
+      note(PowerRemark::temperature_differs, {std::abs(*t1 - *t0), cell_difference_k},
+           compared_what());
     }
   }
+  [[nodiscard]] std::string compared_what() const { return siblings_ ? "siblings" : ""; }
 
+  /// What is known of the instruments between the stages, and what nobody said.
   void instruments() {
-    const auto& other = test_.record.tools_after;
-    if (!other) return;
-    const auto changed = [&](const SourceSpan& origin, const char* tool) {
-      if (origin.line != 0) note(PowerRemark::other_instrument, {}, tool, origin);
-    };
-    changed(other->meter.origin, "meter");
-    changed(other->sun.origin, "sun");
-    changed(other->thermometer.origin, "thermometer");
+    constexpr std::pair<Instrument, const char*> all[] = {{Instrument::meter, "meter"},
+                                                          {Instrument::sun, "sun"},
+                                                          {Instrument::thermometer, "thermometer"}};
+    const Record& record = test_.record;
+    std::string not_said;
+    for (const auto& [which, name] : all) {
+      if (same_tool_said(test_, which)) continue;
+      if (described_after(record, which)) {
+        note(PowerRemark::other_instrument, {}, name, origin_after(*record.tools_after, which));
+      } else if (record.conditions.same_tools) {
+        note(PowerRemark::other_instrument, {}, name, record.conditions.origin);
+      } else {
+        not_said += (not_said.empty() ? "" : ", ") + std::string(name);
+      }
+    }
+    if (!not_said.empty())
+      note(PowerRemark::tools_not_said, {}, not_said, record.conditions.origin);
+  }
+
+  static SourceSpan origin_after(const Tools& after, Instrument which) {
+    switch (which) {
+    case Instrument::meter:
+      return after.meter.origin;
+    case Instrument::sun:
+      return after.sun.origin;
+    case Instrument::thermometer:
+      return after.thermometer.origin;
+    }
+    return {};
   }
 
   const Test& test_;
   StageId stage_;
+  bool siblings_;  ///< struck against unstruck units
+  std::vector<PanelOf> panels_;
   std::vector<PowerNote> notes_;
 };
 

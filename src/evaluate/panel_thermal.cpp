@@ -1,42 +1,52 @@
 #include "evaluate/panel_thermal.hpp"
 
-#include <cmath>
-
 namespace hailwright {
 
-PanelThermal panel_thermal(const Test& test, Role role) {
-  const Record& record = test.record;
-  const bool own_model = role == Role::control && !record.control_same_model;
-  const Panel& panel = own_model && record.control ? *record.control : record.panel;
-  PanelThermal t;
-  t.own_model = own_model;
+namespace {
+
+/// A default is a half-width.
+PanelThermal::Error within(double half_width) {
+  return {half_width / half_width_divisor(Shape::rectangular), Shape::rectangular};
+}
+
+template <class Q>
+PanelThermal::Error error_of(const StatedValue<Q>& stated) {
+  return {stated.standard_u(), stated.shape, stated.degrees_of_freedom};
+}
+
+void set_coefficient(PanelThermal& t, const Panel& panel) {
   if (panel.power_coefficient_stated) {
     t.gamma = panel.power_coefficient_stated->value;
-    t.gamma_u = panel.power_coefficient_stated->standard_u();
+    t.gamma_error = error_of(*panel.power_coefficient_stated);
   } else if (panel.power_coefficient) {
     t.gamma = *panel.power_coefficient;
-    t.gamma_u = defaults::coefficient_sheet.si() / std::sqrt(3.0);
+    t.gamma_error = within(defaults::coefficient_sheet.si());
     t.gamma_from_sheet = true;
   } else {
     t.gamma = defaults::coefficient;
-    t.gamma_u = defaults::coefficient_unknown.si() / std::sqrt(3.0);
+    t.gamma_error = within(defaults::coefficient_unknown.si());
     t.gamma_unknown = true;
   }
-  const auto& stated = test.protocol.measure.cell_above_back;
-  if (test.protocol.tools.thermometer.where == SensorPlace::cell) return t;
-  if (stated) {
-    t.cell_above_back = stated->value;
-    t.cell_above_back_u = stated->standard_u();
-    // A value alone says nothing of its error: the width of the default holds.
-    if (stated->size.si() == 0.0) {
-      t.cell_above_back_u = defaults::cell_above_back_within.si() / std::sqrt(3.0);
-      t.cell_above_back_assumed = true;
-    }
-  } else {
-    t.cell_above_back = defaults::cell_above_back;
-    t.cell_above_back_u = defaults::cell_above_back_within.si() / std::sqrt(3.0);
-    t.cell_above_back_assumed = true;
-  }
+}
+
+void set_cell_above_back(PanelThermal& t, const Protocol& protocol) {
+  if (protocol.tools.thermometer.where == SensorPlace::cell) return;
+  const auto& stated = protocol.measure.cell_above_back;
+  t.cell_above_back = stated ? stated->value : defaults::cell_above_back;
+  // A value alone says nothing of its error: the width of the default holds.
+  t.cell_above_back_assumed = !stated || stated->size.si() == 0.0;
+  t.cell_above_back_error =
+      t.cell_above_back_assumed ? within(defaults::cell_above_back_within.si()) : error_of(*stated);
+}
+
+}  // namespace
+
+PanelThermal panel_thermal(const Test& test, Role role) {
+  const Record& record = test.record;
+  PanelThermal t;
+  t.own_model = role == Role::control && !record.control_same_model;
+  set_coefficient(t, t.own_model && record.control ? *record.control : record.panel);
+  set_cell_above_back(t, test.protocol);
   return t;
 }
 

@@ -5,8 +5,12 @@
 #include <chrono>
 #include <cmath>
 
+#include "evaluate/loss_sampler.hpp"
 #include "evaluate/measuring_gates.hpp"
+#include "evaluate/outlying.hpp"
 #include "evaluate/scatter_choice.hpp"
+#include "evaluate/settling.hpp"
+#include "evaluate/sibling_comparison.hpp"
 #include "hailwright/core/contract.hpp"
 #include "hailwright/metrology/distributions.hpp"
 
@@ -14,11 +18,26 @@ namespace hailwright {
 
 namespace {
 
-/// The risk of one look: all planned looks count, taken or not, and share it (MEASUREMENT M6).
-double risk_of(const Test& test, Assumptions& assumptions) {
+/// How the risk is shared between the looks at the result (MEASUREMENT M6): by all that are
+/// planned, taken or not, and by those taken where these are more.
+struct LookRisk {
+  double whole = 0.0;
+  int planned = 1;
+  std::optional<int> seen;
+
+  [[nodiscard]] int counted() const { return std::max(planned, seen.value_or(0)); }
+  [[nodiscard]] bool extended() const { return counted() > planned; }
+  [[nodiscard]] double of_this() const { return whole / counted(); }
+  /// Of the look after this one; the last planned one when nobody said which it is.
+  [[nodiscard]] double of_next() const {
+    return whole / std::max(planned, seen.value_or(planned) + 1);
+  }
+};
+
+LookRisk look_risk(const Test& test, Assumptions& assumptions) {
   const DecisionRule& decide = test.protocol.decide;
   if (!decide.risk) assumptions.use(DefaultId::risk);
-  return decide.risk.value_or(defaults::risk).si() / decide.looks;
+  return {decide.risk.value_or(defaults::risk).si(), decide.looks, test.record.results_seen};
 }
 
 double miss_chance_of(const Test& test, Assumptions& assumptions) {
@@ -27,72 +46,18 @@ double miss_chance_of(const Test& test, Assumptions& assumptions) {
   return 1.0 - defaults::see_chance.si();
 }
 
-/// L_D with the scatter at the two ends of its 90 % range, s sqrt(nu / chi2).
-std::optional<std::pair<Ratio, Ratio>> shown_range(const ScatterCandidate& c, double alpha,
-                                                   double beta) {
-  if (!c.model.pooled_sd) return std::nullopt;
-  const double nu = c.model.observed_dof;
-  const auto scaled = [&](double p) {
-    const double factor = std::sqrt(nu / chi_squared_quantile(p, nu));
-    std::vector<BudgetRow> rows = c.budget;
-    for (BudgetRow& row : rows) {
-      if (row.input.evaluation == Evaluation::type_a) row.input.standard_u *= factor;
-    }
-    return smallest_shown_loss(combine(rows), combine(rows, Evaluation::type_a), alpha, beta);
-  };
-  return std::pair(scaled(0.95), scaled(0.05));
-}
-
-/// Skipped readings of the earlier and of this stage, all or only those that have values.
-int count_skipped(const Test& test, StageId stage, bool only_measured) {
+/// Skipped readings of the stages compared, all or only those that have values.
+int count_skipped(const Test& test, const PowerQuestion& question, bool only_measured) {
   return static_cast<int>(std::count_if(
       test.record.readings.begin(), test.record.readings.end(), [&](const Reading& r) {
         const StageId s = test.record.setups[r.setup].stage;
         return !r.skip.empty() && (r.measured || !only_measured) &&
-               (s == stage || s.kind == StageKind::before);
+               (s == question.from || s == question.to);
       }));
 }
 
-/// A control that changed by more than its stated stability allows (M5).
-void check_control(const Test& test, PowerResult& result, double alpha) {
-  if (test.protocol.measure.compare != Comparison::control_panel) return;
-  Assumptions unlisted;
-  const PowerQuestion alone{
-      {StageKind::before, 0}, result.stage, PowerQuestion::Of::control, false};
-  ScatterChoice choice = choose_scatter(test, alone, unlisted);
-  if (!choice.chosen) return;
-  const LossEstimate change = estimate_loss(choice.chosen->model.lambda(), choice.chosen->all,
-                                            choice.chosen->observed, alpha);
-  const double stability = test.protocol.measure.control_stability
-                               ? test.protocol.measure.control_stability->si()
-                               : defaults::control_stability_u.si();
-  // The stability is a standard uncertainty; its bound at the same risk is its normal quantile.
-  const double bound = normal_quantile(1.0 - alpha) * stability;
-  if (std::abs(change.lambda) - change.expanded > bound) {
-    result.notes.push_back(
-        {PowerRemark::control_moved, {std::expm1(change.lambda), bound}, {}, {}});
-  }
-}
-
-/// Two blocks of an untouched panel, compared as if there had been shots between them (M5).
-void check_baseline(const Test& test, PowerResult& result, double alpha) {
-  const StageId baseline{StageKind::baseline, 0};
-  const bool any = std::any_of(test.record.setups.begin(), test.record.setups.end(),
-                               [&](const Setup& s) { return s.stage == baseline; });
-  if (!any) return;
-  Assumptions unlisted;
-  ScatterChoice choice = choose_scatter(
-      test, stage_question(test.protocol, baseline, {StageKind::before, 0}), unlisted);
-  if (!choice.chosen || choice.too_few) {
-    result.notes.push_back({PowerRemark::baseline_not_checked, {}, {}, {}});
-    return;
-  }
-  const LossEstimate e = estimate_loss(choice.chosen->model.lambda(), choice.chosen->all,
-                                       choice.chosen->observed, alpha);
-  if (std::abs(e.lambda) > e.expanded) {
-    result.notes.push_back(
-        {PowerRemark::baseline_moved, {e.loss().si(), e.low().si(), e.high().si()}, {}, {}});
-  }
+LossEstimate estimate_of(const ScatterCandidate& c, double alpha) {
+  return estimate_loss(c.model.lambda(), c.all, c.observed, alpha);
 }
 
 std::optional<std::chrono::sys_days> day_of(const std::string& iso_date) {
@@ -122,24 +87,217 @@ std::optional<int> days_after_shots(const Test& test, StageId stage) {
   return latest;
 }
 
-void apply_notes(PowerResult& result) {
-  for (const PowerNote& note : result.notes) {
-    switch (weight_of(note.remark)) {
-    case RemarkWeight::no_verdict:
-      result.decides = false;
-      break;
-    case RemarkWeight::not_valid:
-      result.valid = false;
-      break;
-    case RemarkWeight::blocks_limit:
-      result.answers.beyond = Answer::undecided;
-      break;
-    case RemarkWeight::warning:
-    case RemarkWeight::note:
-      break;
+/// Builds the result of one stage, step by step.
+class PowerJudge {
+public:
+  PowerJudge(const Test& test, StageId stage, Assumptions& assumptions)
+      : test_(test), assumptions_(assumptions),
+        question_(stage_question(test.protocol, {StageKind::before, 0}, stage)) {
+    result_.stage = stage;
+    result_.limit = test.protocol.decide.limit;
+  }
+
+  PowerResult judge(const std::optional<CheckPlan>& check) {
+    ScatterChoice choice = choose_scatter(test_, question_, assumptions_);
+    if (!choice.chosen) {
+      result_.obstacle = choice.failed.obstacle;
+      result_.obstacle_subject = choice.failed.subject;
+      return std::move(result_);
+    }
+    risk_ = look_risk(test_, assumptions_);
+    const ScatterCandidate& c = *choice.chosen;
+    result_.looks_counted = risk_.counted();
+    result_.rests_on_stated = choice.rests_on_stated;
+    decide(c);
+    what_would_show(c);
+    circumstances();
+    result_.notes = check_measuring(test_, result_.stage);
+    note_scatter(choice);
+    note_looks(c.model);
+    skipped_readings();
+    outlying();
+    if (result_.answers.gained) note(PowerRemark::power_gained);
+    if (question_.of == PowerQuestion::Of::both) check_control();
+    if (question_.of != PowerQuestion::Of::siblings) check_baseline();
+    if (check) check_by(*check, c.model);
+    apply_notes();
+    if (stays_open()) {
+      result_.settling =
+          settle(c.model, c.budget, result_.estimate, result_.limit, risk_.of_next());
+    }
+    result_.budget = std::move(choice.chosen->budget);
+    result_.model = std::move(choice.chosen->model);
+    return std::move(result_);
+  }
+
+private:
+  void note(PowerRemark remark, std::vector<double> numbers = {}, std::string subject = {},
+            SourceSpan where = {}) {
+    result_.notes.push_back({remark, std::move(numbers), std::move(subject), where});
+  }
+
+  void decide(const ScatterCandidate& c) {
+    result_.estimate = estimate_of(c, risk_.of_this());
+    result_.answers = decide_loss(result_.estimate, result_.limit);
+    result_.simple = test_.protocol.decide.simple;
+    if (result_.simple) result_.answers.beyond = decide_simply(result_.estimate, result_.limit);
+  }
+
+  /// L_D, and where scatter was observed at the ends of its 90 % range, s sqrt(nu / chi2) (M4).
+  void what_would_show(const ScatterCandidate& c) {
+    const double beta = miss_chance_of(test_, assumptions_);
+    std::vector<double> factors{1.0};
+    if (c.model.pooled_sd) {
+      const double nu = c.model.observed_dof;
+      for (const double p : {0.95, 0.05})
+        factors.push_back(std::sqrt(nu / chi_squared_quantile(p, nu)));
+    }
+    const std::vector<Ratio> shown = smallest_shown_losses(
+        c.observed, combine(c.budget, Evaluation::type_b), factors, risk_.of_this(), beta);
+    result_.see_chance = Ratio::from_si(1.0 - beta);
+    result_.smallest_shown = shown[0];
+    if (shown.size() == 3) result_.smallest_shown_range = std::pair(shown[1], shown[2]);
+  }
+
+  void circumstances() {
+    result_.before = reference_power(test_, {StageKind::before, 0});
+    result_.days_after_shots = days_after_shots(test_, result_.stage);
+    result_.in_turn = question_.of == PowerQuestion::Of::both && test_.protocol.measure.meters != 2;
+  }
+
+  void note_scatter(const ScatterChoice& choice) {
+    const PowerModel& model = choice.chosen->model;
+    const auto& siblings = model.siblings;
+    if (siblings && (siblings->assumed || siblings->units.size() < deciding_siblings)) {
+      note(PowerRemark::spread_not_measured, {static_cast<double>(siblings->units.size())});
+    }
+    if (choice.too_few && !siblings) {
+      note(PowerRemark::few_units, {model.observed_dof}, model.unit_is_day ? "day" : "set-up");
+    }
+    if (choice.stated_below_observed) {
+      note(PowerRemark::stated_smaller_than_observed,
+           {choice.stated_below_observed->first, choice.stated_below_observed->second});
+    }
+    if (model.variance_ratio_p && *model.variance_ratio_p > 1.0) {
+      note(PowerRemark::variances_differ, {*model.variance_ratio_p});
+    }
+    if (model.trend) {
+      note(PowerRemark::trend_fitted, {choice.chosen->observed.standard_u, model.trend->u_without});
     }
   }
-}
+
+  void note_looks(const PowerModel& model) {
+    if (risk_.extended()) {
+      note(PowerRemark::extended, {static_cast<double>(risk_.counted()),
+                                   static_cast<double>(risk_.planned), risk_.of_this()});
+    }
+    const auto& planned = test_.protocol.measure.after;
+    const auto made = static_cast<int>(model.to.size());
+    const bool planned_stage = result_.stage.kind != StageKind::later;
+    if (!risk_.seen && planned_stage && planned && made > *planned) {
+      note(PowerRemark::more_setups_than_planned,
+           {static_cast<double>(made), static_cast<double>(*planned)});
+    }
+  }
+
+  /// The same question with other readings. What it takes for granted is listed already.
+  [[nodiscard]] std::optional<LossEstimate> estimate_with(const PowerQuestion& question) const {
+    Assumptions unlisted;
+    const ScatterChoice choice = choose_scatter(test_, question, unlisted);
+    if (!choice.chosen) return std::nullopt;
+    return estimate_of(*choice.chosen, risk_.of_this());
+  }
+
+  void skipped_readings() {
+    result_.skipped = count_skipped(test_, question_, false);
+    if (count_skipped(test_, question_, true) == 0) return;
+    PowerQuestion kept = question_;
+    kept.keep_skipped = true;
+    result_.with_skipped = estimate_with(kept);
+  }
+
+  /// Flagged and kept (M9).
+  void outlying() {
+    PowerQuestion without = question_;
+    for (const Outlying& o : outlying_readings(test_, question_)) {
+      without.leave_out.push_back(o.reading);
+      note(PowerRemark::outlying_reading, {o.deviations, o.bound},
+           test_.record.setups[o.setup].name, test_.record.readings[o.reading].origin);
+    }
+    if (without.leave_out.empty()) return;
+    result_.outlying = without.leave_out;
+    result_.without_outlying = estimate_with(without);
+  }
+
+  /// A control that changed by more than its stated stability allows (M5).
+  void check_control() {
+    const auto change = estimate_with({question_.from, question_.to, PowerQuestion::Of::control});
+    if (!change) return;
+    const double stability =
+        test_.protocol.measure.control_stability.value_or(defaults::control_stability_u).si();
+    // The stability is a standard uncertainty; its bound at the same risk is its normal quantile.
+    const double bound = normal_quantile(1.0 - risk_.of_this()) * stability;
+    if (std::abs(change->lambda) - change->expanded > bound) {
+      note(PowerRemark::control_moved, {std::expm1(change->lambda), bound});
+    }
+  }
+
+  /// Two blocks of an untouched panel, compared as if there had been shots between them (M5).
+  void check_baseline() {
+    const StageId baseline{StageKind::baseline, 0};
+    const bool any = std::any_of(test_.record.setups.begin(), test_.record.setups.end(),
+                                 [&](const Setup& s) { return s.stage == baseline; });
+    if (!any) return;
+    Assumptions unlisted;
+    const ScatterChoice choice =
+        choose_scatter(test_, stage_question(test_.protocol, baseline, question_.from), unlisted);
+    if (!choice.chosen || choice.too_few) return note(PowerRemark::baseline_not_checked);
+    BaselineCheck check{choice.chosen->model.units_from,
+                        estimate_of(*choice.chosen, risk_.of_this()), false};
+    check.moved = std::abs(check.change.lambda) > check.change.expanded;
+    if (check.moved) {
+      note(PowerRemark::baseline_moved,
+           {check.change.loss().si(), check.change.low().si(), check.change.high().si()});
+    }
+    result_.baseline = check;
+  }
+
+  /// First order decides; where random trials would answer otherwise, nobody does (M7). An answer
+  /// by the estimate alone does not hang on the interval.
+  void check_by(const CheckPlan& plan, const PowerModel& model) {
+    result_.check = check_by_trials(model, result_.estimate, result_.limit, plan);
+    LossAnswers checking = result_.check->answers;
+    if (result_.simple) checking.beyond = result_.answers.beyond;
+    if (checking == result_.answers) return;
+    result_.answers = agreed(result_.answers, checking);
+    note(PowerRemark::methods_disagree, {result_.check->low.si(), result_.check->high.si()});
+  }
+
+  void apply_notes() {
+    for (const PowerNote& n : result_.notes) {
+      const RemarkWeight weight = weight_of(n.remark);
+      if (weight == RemarkWeight::no_verdict) result_.decides = false;
+      if (weight == RemarkWeight::not_valid) result_.valid = false;
+      if (weight == RemarkWeight::blocks_limit) result_.answers.beyond = Answer::undecided;
+    }
+  }
+
+  /// The limit is undecided because the interval holds it, and for no other reason.
+  [[nodiscard]] bool stays_open() const {
+    const bool blocked =
+        std::any_of(result_.notes.begin(), result_.notes.end(), [](const PowerNote& n) {
+          return weight_of(n.remark) == RemarkWeight::blocks_limit;
+        });
+    return result_.usable() && !result_.simple && !blocked &&
+           decide_loss(result_.estimate, result_.limit).beyond == Answer::undecided;
+  }
+
+  const Test& test_;
+  Assumptions& assumptions_;
+  PowerQuestion question_;
+  LookRisk risk_;
+  PowerResult result_;
+};
 
 }  // namespace
 
@@ -148,6 +306,7 @@ RemarkWeight weight_of(PowerRemark remark) {
   case PowerRemark::fixed_load:
   case PowerRemark::battery_full:
   case PowerRemark::few_units:
+  case PowerRemark::spread_not_measured:
     return RemarkWeight::no_verdict;
   case PowerRemark::power_gained:
   case PowerRemark::control_moved:
@@ -159,6 +318,8 @@ RemarkWeight weight_of(PowerRemark remark) {
   case PowerRemark::battery_not_stated:
   case PowerRemark::baseline_not_checked:
   case PowerRemark::other_instrument:
+  case PowerRemark::tools_not_said:
+  case PowerRemark::trend_fitted:
     return RemarkWeight::note;
   case PowerRemark::low_irradiance:
   case PowerRemark::irradiance_differs:
@@ -174,68 +335,19 @@ RemarkWeight weight_of(PowerRemark remark) {
   case PowerRemark::soon_after_shots:
   case PowerRemark::variances_differ:
   case PowerRemark::stated_smaller_than_observed:
+  case PowerRemark::outlying_reading:
+  case PowerRemark::extended:
+  case PowerRemark::more_setups_than_planned:
+  // What differs is undecided already; the other answers hold.
+  case PowerRemark::methods_disagree:
     return RemarkWeight::warning;
   }
   fail_contract("unknown remark");
 }
 
-PowerResult judge_power(const Test& test, StageId stage, Assumptions& assumptions) {
-  PowerResult result;
-  result.stage = stage;
-  result.limit = test.protocol.decide.limit;
-  PowerQuestion question = stage_question(test.protocol, {StageKind::before, 0}, stage);
-  ScatterChoice choice = choose_scatter(test, question, assumptions);
-  if (!choice.chosen) {
-    result.obstacle = choice.failed.obstacle;
-    result.obstacle_subject = choice.failed.subject;
-    return result;
-  }
-  const double alpha = risk_of(test, assumptions);
-  const double beta = miss_chance_of(test, assumptions);
-  result.see_chance = Ratio::from_si(1.0 - beta);
-  ScatterCandidate& c = *choice.chosen;
-  result.estimate = estimate_loss(c.model.lambda(), c.all, c.observed, alpha);
-  result.answers = decide_loss(result.estimate, result.limit);
-  result.rests_on_stated = choice.rests_on_stated;
-  result.before = reference_power(test, {StageKind::before, 0});
-  result.smallest_shown = smallest_shown_loss(c.all, c.observed, alpha, beta);
-  result.smallest_shown_range = shown_range(c, alpha, beta);
-  result.skipped = count_skipped(test, stage, false);
-  result.days_after_shots = days_after_shots(test, stage);
-  result.in_turn = question.of == PowerQuestion::Of::both && test.protocol.measure.meters != 2;
-  if (count_skipped(test, stage, true) > 0) {
-    question.keep_skipped = true;
-    Assumptions unlisted;
-    ScatterChoice kept = choose_scatter(test, question, unlisted);
-    if (kept.chosen) {
-      result.with_skipped = estimate_loss(kept.chosen->model.lambda(), kept.chosen->all,
-                                          kept.chosen->observed, alpha);
-    }
-  }
-  result.notes = check_measuring(test, stage);
-  if (choice.too_few) {
-    result.notes.push_back({PowerRemark::few_units,
-                            {c.model.observed_dof},
-                            c.model.unit_is_day ? "day" : "set-up",
-                            {}});
-  }
-  if (choice.stated_below_observed) {
-    result.notes.push_back(
-        {PowerRemark::stated_smaller_than_observed,
-         {choice.stated_below_observed->first, choice.stated_below_observed->second},
-         {},
-         {}});
-  }
-  if (c.model.variance_ratio_p && *c.model.variance_ratio_p > 1.0) {
-    result.notes.push_back({PowerRemark::variances_differ, {*c.model.variance_ratio_p}, {}, {}});
-  }
-  if (result.answers.gained) result.notes.push_back({PowerRemark::power_gained, {}, {}, {}});
-  check_control(test, result, alpha);
-  check_baseline(test, result, alpha);
-  apply_notes(result);
-  result.budget = std::move(c.budget);
-  result.model = std::move(c.model);
-  return result;
+PowerResult judge_power(const Test& test, StageId stage, Assumptions& assumptions,
+                        const std::optional<CheckPlan>& check) {
+  return PowerJudge(test, stage, assumptions).judge(check);
 }
 
 }  // namespace hailwright

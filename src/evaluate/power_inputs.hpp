@@ -1,5 +1,6 @@
 #pragma once
 
+#include <limits>
 #include <optional>
 #include <string>
 #include <vector>
@@ -8,6 +9,18 @@
 #include "hailwright/evaluate/power_model.hpp"
 
 namespace hailwright {
+
+/// What is particular to the inputs of struck against unstruck units.
+struct SiblingInputs {
+  /// The spread of the units was observed: it holds what differs from set-up to set-up, too.
+  bool spread_observed = false;
+  /// It holds the days as well: no two units were read on one date.
+  bool days_in_spread = false;
+  /// Half-width within which the power of each unit lies, where that stands for the spread.
+  std::optional<Ratio> tolerance;
+  /// Dates on which the units do not balance, so that the sky of that day does not cancel.
+  std::vector<std::string> skies;
+};
 
 /// What decides which inputs a comparison has.
 struct InputPlan {
@@ -21,7 +34,33 @@ struct InputPlan {
   Power power_step;
   Irradiance sun_step;
   Assumptions& assumptions;
+  std::optional<SiblingInputs> siblings{};
+
+  /// A single set-up a stage redoes everything between the stages by being another set-up.
+  [[nodiscard]] bool was_redone(Redone part) const;
+  /// End of the ids of inputs that are drawn once in the stage of this unit.
+  [[nodiscard]] std::string stage_suffix(const UnitSetup& unit) const;
 };
+
+/// Collects the inputs that touch a reading. One error is one input, however many readings it
+/// touches: the input of an id is made once.
+class InputLinks {
+public:
+  explicit InputLinks(PowerModel& model) : model_(model) {}
+  /// Nothing for an input without uncertainty.
+  void add(ErrorSlot slot, const BudgetInput& input);
+  /// Links that another reading has, too.
+  void add(const std::vector<PowerModel::Link>& links);
+  [[nodiscard]] std::vector<PowerModel::Link> take();
+
+private:
+  PowerModel& model_;
+  std::vector<PowerModel::Link> links_;
+};
+
+/// A type B input.
+BudgetInput type_b(std::string id, std::string label, Scope scope, double u, Shape shape,
+                   double dof = std::numeric_limits<double>::infinity());
 
 /// The finest step in which the record's powers and irradiances are typed.
 Power typed_power_step(const Record& record);

@@ -268,4 +268,20 @@ const std::vector<Node>* MapReader::list(std::string_view key) const {
   return nullptr;
 }
 
+void report_idle_keys(const MapReader& map, std::initializer_list<KeyNeed> needs,
+                      const KeyDecider& decider) {
+  for (const KeyNeed& need : needs) {
+    if (need.met) continue;
+    for (const std::string& key : words_of(need.keys)) {
+      const Entry* entry = map.find(key);
+      if (entry == nullptr) continue;
+      map.notes()
+          .error("C21", entry->key_span,
+                 fmt::format("'{}' says nothing here: it is about {}", key, need.about),
+                 {fmt::format("delete '{}', or {}", key, decider.mend)})
+          .related.push_back({map.at(decider.key), std::string(decider.says)});
+    }
+  }
+}
+
 }  // namespace hailwright::input

@@ -121,6 +121,22 @@ private:
   Diagnostics& notes_;
 };
 
+/// Keys that tell something only in some cases, and whether this is one of them.
+struct KeyNeed {
+  std::string_view keys;  ///< separated by blanks
+  bool met = false;
+  std::string_view about;  ///< "a video": what there must be
+};
+
+/// What decides whether they tell something: its key, what it says, and how to mend it.
+struct KeyDecider {
+  std::string_view key, says, mend;
+};
+
+/// An error for every key that is given and tells nothing.
+void report_idle_keys(const MapReader& map, std::initializer_list<KeyNeed> needs,
+                      const KeyDecider& decider);
+
 /// Whether a text is a day of the calendar written as 2026-06-14.
 bool is_iso_date(std::string_view text);
 

@@ -64,30 +64,17 @@ void read_rated(const Entry& entry, Panel& panel, Diagnostics& notes) {
 void read_temperature(const Entry& entry, Panel& panel, Diagnostics& notes) {
   if (entry.value.kind == NodeKind::text && entry.value.text == "unknown") return;
   const MapReader map(entry.value, temperature_keys, entry.key_span, notes);
-  const auto coefficient = [&](const Entry& e) {
-    return read_value(e.value, e.key, e.key_span, Measure::temperature_coefficient,
-                      coefficient_range, notes);
+  const auto read_into = [&](std::string_view key, auto& value, auto& stated) {
+    const Entry* e = map.find(key);
+    if (e == nullptr) return;
+    const auto parts = read_value(e->value, e->key, e->key_span, Measure::temperature_coefficient,
+                                  coefficient_range, notes);
+    if (!parts) return;
+    value = TemperatureCoefficient::from_si(parts->value_si);
+    if (parts->size_si) stated = stated_value_as<TemperatureCoefficient>(parts);
   };
-  if (const Entry* e = map.find("power")) {
-    if (const auto parts = coefficient(*e)) {
-      const auto value = TemperatureCoefficient::from_si(parts->value_si);
-      panel.power_coefficient = value;
-      if (parts->size_si) {
-        panel.power_coefficient_stated = StatedValue<TemperatureCoefficient>{
-            value, parts->shape, TemperatureCoefficient::from_si(*parts->size_si), parts->origin};
-      }
-    }
-  }
-  if (const Entry* e = map.find("voltage")) {
-    if (const auto parts = coefficient(*e)) {
-      const auto value = TemperatureCoefficient::from_si(parts->value_si);
-      panel.voltage_coefficient = value;
-      if (parts->size_si) {
-        panel.voltage_coefficient_stated = StatedValue<TemperatureCoefficient>{
-            value, parts->shape, TemperatureCoefficient::from_si(*parts->size_si), parts->origin};
-      }
-    }
-  }
+  read_into("power", panel.power_coefficient, panel.power_coefficient_stated);
+  read_into("voltage", panel.voltage_coefficient, panel.voltage_coefficient_stated);
 }
 
 void read_size(const Entry& entry, Panel& panel, Diagnostics& notes) {

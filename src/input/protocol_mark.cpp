@@ -21,9 +21,15 @@ constexpr std::array measures{
     Measure::resistance, Measure::temperature, Measure::temperature_coefficient,
     Measure::ratio,      Measure::angle};
 
+/// A word is no amount in any measure: most keys and answers need no closer look.
+bool begins_with_a_letter(const std::string& text) {
+  return !text.empty() && ((text[0] >= 'a' && text[0] <= 'z') || (text[0] >= 'A' && text[0] <= 'Z'));
+}
+
 std::string plain_text(const std::string& written) {
   constexpr int exact_digits = 12;  // more than anybody types, less than the rounding of a product
   for (const Measure measure : measures) {
+    if (begins_with_a_letter(written)) break;
     const TextResult<Amount> amount = read_amount(written, measure);
     if (amount.value) {
       return significant(amount.value->si, exact_digits) + " " + std::string(name(measure));

@@ -14,8 +14,11 @@ namespace {
 constexpr Range scatter_range{0.0, 0.5, "from 0 % to 50 %"};
 /// Set-ups that do not differ at all are no plan.
 constexpr Range expected_range{0.0, 0.5, "more than 0 %, up to 50 %", true};
+/// Units that do not differ at all are none of a maker.
+constexpr Range tolerance_range{0.0, 0.5, "more than 0 %, up to 50 %", true};
 constexpr Range cell_range{-5.0, 20.0, "from -5 K to 20 K"};
 constexpr int most_setups = 1000;
+constexpr int most_siblings = 100;
 
 const std::vector<std::string>& redone_words() {
   static const std::vector<std::string> words{"mount", "aim", "probe", "leads"};
@@ -47,6 +50,8 @@ SetupComponent read_component(const Entry& entry, Diagnostics& notes) {
                                  [&](const std::string& key) { return map.find(key) != nullptr; });
   if (stated) {
     component.standard_u = Ratio::from_si(stated->relative_u());
+    component.shape = stated->shape;
+    component.degrees_of_freedom = stated->degrees_of_freedom;
   } else if (!given) {
     notes.error("K02", entry.key_span, fmt::format("the size of {} is missing", what),
                 {"write it as in  {spread: 0.3 %, of: aim}"});
@@ -67,13 +72,28 @@ void read_components(const Entry& entry, MeasurementPlan& plan, Diagnostics& not
 }
 
 void require_keys(const MapReader& map, const MeasurementPlan& plan) {
-  map.require("compare", "write compare: same-panel, or control-panel with an unstruck panel");
+  map.require("compare",
+              "write compare: same-panel, control-panel with an unstruck panel beside "
+              "it, or sibling-panel with unstruck units and no reading before the shots");
   map.require("maximum_power",
               "write sweep, tracker settled or fixed load: a load that does not take all the "
               "power makes every reading meaningless");
-  if (plan.compare == Comparison::control_panel) {
-    map.require("meters", "write 2 if both panels are read at once, 1 if they are read in turn");
+  if (plan.compare != Comparison::same_panel) {
+    map.require("meters", "write 2 if the panels are read at once, 1 if they are read in turn");
   }
+}
+
+/// Keys that tell nothing by this comparison. `trend: none` is always true.
+void check_idle_keys(const MapReader& map, const MeasurementPlan& plan) {
+  const bool siblings = plan.compare == Comparison::sibling_panel;
+  const bool stages = !siblings;
+  report_idle_keys(
+      map,
+      {{"before", stages, "a comparison of before and after"},
+       {"control_stability", plan.compare == Comparison::control_panel, "a control panel"},
+       {"siblings unit_tolerance", siblings, "sibling panels"},
+       {"trend", stages || !plan.fitted_trend, "a comparison of before and after"}},
+      {"compare", "what is compared", "write another  compare"});
 }
 
 }  // namespace
@@ -99,9 +119,11 @@ MeasurementPlan read_measure(const Entry& entry, Diagnostics& notes) {
   const MapReader map(entry.value, measure_keys, entry.key_span, notes);
   MeasurementPlan plan;
   plan.origin = entry.key_span;
-  plan.compare = map.choice<Comparison>("compare", {{"same-panel", Comparison::same_panel},
-                                                    {"control-panel", Comparison::control_panel}})
-                     .value_or(Comparison::same_panel);
+  const auto compare =
+      map.choice<Comparison>("compare", {{"same-panel", Comparison::same_panel},
+                                         {"control-panel", Comparison::control_panel},
+                                         {"sibling-panel", Comparison::sibling_panel}});
+  plan.compare = compare.value_or(Comparison::same_panel);
   plan.before = map.count("before", 1, most_setups);
   plan.after = map.count("after", 1, most_setups);
   plan.readings = map.count("readings", 1, most_setups);
@@ -117,17 +139,18 @@ MeasurementPlan read_measure(const Entry& entry, Diagnostics& notes) {
   plan.day = map.quantity<Ratio>("day", scatter_range);
   plan.stage = map.quantity<Ratio>("stage", scatter_range);
   plan.control_stability = map.quantity<Ratio>("control_stability", scatter_range);
+  plan.siblings = map.count("siblings", 1, most_siblings);
+  plan.unit_tolerance = map.quantity<Ratio>("unit_tolerance", tolerance_range);
+  plan.fitted_trend =
+      map.choice<bool>("trend", {{"fitted", true}, {"none", false}}).value_or(false);
   plan.readings_independent = map.text("readings_independent");
   if (const Entry* cell = map.find("cell_above_back")) {
-    const auto parts = read_value(cell->value, cell->key, cell->key_span,
-                                  Measure::temperature_difference, cell_range, notes);
-    if (parts) {
-      plan.cell_above_back = StatedValue<TemperatureDifference>{
-          TemperatureDifference::from_si(parts->value_si), parts->shape,
-          TemperatureDifference::from_si(parts->size_si.value_or(0.0)), parts->origin};
-    }
+    plan.cell_above_back = stated_value_as<TemperatureDifference>(
+        read_value(cell->value, cell->key, cell->key_span, Measure::temperature_difference,
+                   cell_range, notes));
   }
   require_keys(map, plan);
+  if (compare) check_idle_keys(map, plan);
   return plan;
 }
 

@@ -10,7 +10,8 @@ namespace hailwright::input {
 
 inline constexpr KeyList measure_keys{
     "measure", "compare before after readings meters maximum_power load redone setup_scatter "
-               "expected_scatter day stage control_stability readings_independent cell_above_back"};
+               "expected_scatter day stage control_stability siblings unit_tolerance trend "
+               "readings_independent cell_above_back"};
 inline constexpr KeyList component_keys{"this component", "accuracy spread within uncertainty of"};
 
 /// Reads `measure:` of a protocol.

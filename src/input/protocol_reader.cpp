@@ -17,7 +17,7 @@ namespace {
 
 constexpr KeyList top_keys{"the protocol",
                            "hailwright title decide series launch speed ice tools measure safety"};
-constexpr KeyList decide_keys{"decide", "limit risk see see_chance looks judged_on"};
+constexpr KeyList decide_keys{"decide", "limit risk rule see see_chance looks judged_on"};
 
 // Ranges [ours]: wide enough for anything meant, narrow enough to catch a slip in the unit.
 constexpr Range limit_range{0.0, 0.5, "more than 0 %, less than 50 %", true, true};
@@ -34,6 +34,7 @@ DecisionRule read_decide(const Entry& entry, Diagnostics& notes) {
   map.require("limit", "write the loss above which the panel counts as damaged: limit: 5 %");
   rule.limit = map.quantity<Ratio>("limit", limit_range).value_or(rule.limit);
   rule.risk = map.quantity<Ratio>("risk", risk_range);
+  rule.simple = map.choice<bool>("rule", {{"guarded", false}, {"simple", true}}).value_or(false);
   rule.see = map.quantity<Ratio>("see", see_range);
   rule.see_chance = map.quantity<Ratio>("see_chance", chance_range);
   rule.looks = map.count("looks", 1, most_looks).value_or(rule.looks);

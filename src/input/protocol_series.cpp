@@ -128,6 +128,12 @@ bool is_name(std::string_view text) {
   });
 }
 
+/// "throw 7", as looks name a single throw.
+bool is_throw(std::string_view text) {
+  constexpr std::string_view word = "throw ";
+  return text.starts_with(word) && read_count(text.substr(word.size())).value.has_value();
+}
+
 /// Reads the entries of the list one after the other; names and numbers run through all of them.
 class SeriesReader {
 public:
@@ -164,6 +170,13 @@ private:
       if (lower(series.name) != stage) continue;
       notes_.error("K13", entry->value.span,
                    fmt::format("'{}' is the name of a stage of the measurement", stage),
+                   {"give the series another name"});
+    }
+    if (is_throw(series.name)) {
+      notes_.error("K13", entry->value.span,
+                   fmt::format("'{}' would be taken for one throw: a look at the panel can come "
+                               "after {}",
+                               series.name, series.name),
                    {"give the series another name"});
     }
     report_twice(names_, series.name, entry->value.span, "series");

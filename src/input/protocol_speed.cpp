@@ -157,34 +157,17 @@ void check_one_way(const MapReader& map, const SpeedMethod& speed) {
       .related.push_back({ways[0]->key_span, "the other way"});
 }
 
-struct KeyNeed {
-  std::string_view keys;
-  bool met;
-  std::string_view needs;
-};
-
 /// Keys that tell nothing by this way.
 void check_idle_keys(const MapReader& map, const SpeedMethod& speed) {
   const bool video = map.find("video") != nullptr || map.find("length") != nullptr;
   const bool pictures = video || speed.positions.has_value();
-  const bool drop = speed.by == SpeedSource::drop;
-  const KeyNeed needs[] = {
-      {"length_accuracy", video, "video frames over a length"},
-      {"parallax rate_accuracy shutter", pictures, "a video (video and length, or positions)"},
-      {"height_accuracy", drop, "by: drop"},
-      {"trials drift to_panel", speed.measures(), "balls that are measured"}};
-  for (const KeyNeed& need : needs) {
-    if (need.met) continue;
-    for (const std::string& key : words_of(need.keys)) {
-      const Entry* entry = map.find(key);
-      if (entry == nullptr) continue;
-      map.notes()
-          .error("C21", entry->key_span,
-                 fmt::format("'{}' says nothing here: it is about {}", key, need.needs),
-                 {fmt::format("delete '{}', or say how the speed is measured", key)})
-          .related.push_back({map.at("by"), "how the speed is known"});
-    }
-  }
+  report_idle_keys(
+      map,
+      {{"length_accuracy", video, "video frames over a length"},
+       {"parallax rate_accuracy shutter", pictures, "a video (video and length, or positions)"},
+       {"height_accuracy", speed.by == SpeedSource::drop, "by: drop"},
+       {"trials drift to_panel", speed.measures(), "balls that are measured"}},
+      {"by", "how the speed is known", "say how the speed is measured"});
 }
 
 /// The height of a drop is that of the launch.

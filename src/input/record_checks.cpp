@@ -7,6 +7,7 @@
 
 #include "core/quoted.hpp"
 #include "input/map_reader.hpp"
+#include "input/table_clock.hpp"
 #include "input/table_speed.hpp"
 
 namespace hailwright::input {
@@ -136,6 +137,51 @@ void check_balls(const Test& test, const RecordPlaces& places, Diagnostics& note
     } else {
       report_unknown("C14", shot.origin, message, shot.ball, kinds, notes);
     }
+  }
+}
+
+namespace {
+
+/// The timed readings of each set-up in the order of the table, which is that of their times.
+std::vector<std::vector<const Reading*>> timed_readings(const Record& record) {
+  std::vector<std::vector<const Reading*>> by_setup(record.setups.size());
+  for (const Reading& reading : record.readings) {
+    if (reading.minute) by_setup.at(reading.setup).push_back(&reading);
+  }
+  return by_setup;
+}
+
+/// The first shot that lies between the first and the last of the readings.
+const Shot* shot_between(const Record& record, const std::vector<const Reading*>& readings) {
+  const auto shot = std::find_if(record.shots.begin(), record.shots.end(), [&](const Shot& s) {
+    return s.minute && *s.minute > *readings.front()->minute &&
+           *s.minute < *readings.back()->minute;
+  });
+  return shot == record.shots.end() ? nullptr : &*shot;
+}
+
+}  // namespace
+
+void check_setups_whole(const Record& record, Diagnostics& notes) {
+  const auto by_setup = timed_readings(record);
+  for (std::size_t i = 0; i < record.setups.size(); ++i) {
+    const Setup& setup = record.setups[i];
+    const std::vector<const Reading*>& readings = by_setup[i];
+    if (setup.date != record.date || readings.empty()) continue;
+    const Shot* shot = shot_between(record, readings);
+    if (shot == nullptr) continue;
+    const auto later = std::find_if(readings.begin(), readings.end(), [&](const Reading* reading) {
+      return *reading->minute > *shot->minute;
+    });
+    notes
+        .error("T34", (*later)->origin,
+               fmt::format("the shot of {} lies between readings of set-up {} ({} to {})",
+                           time_text(*shot->minute), quoted(setup.name),
+                           time_text(*readings.front()->minute),
+                           time_text(*readings.back()->minute)),
+               {"a set-up is read in one go: give the readings from here on a new set-up name",
+                "if it was another day, give the record  setups: [{name: ..., date: ...}]"})
+        .related.push_back({shot->origin, "the shot"});
   }
 }
 

@@ -15,4 +15,8 @@ struct RecordPlaces {
 void check_trials(const Test& test, const RecordPlaces& places, Diagnostics& notes);
 void check_balls(const Test& test, const RecordPlaces& places, Diagnostics& notes);
 
+/// A set-up of the day of the shots has none of them between its readings (MEASUREMENT M8), as far
+/// as their times are known.
+void check_setups_whole(const Record& record, Diagnostics& notes);
+
 }  // namespace hailwright::input

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <tuple>
 
 #include "core/quoted.hpp"
 
@@ -11,6 +12,7 @@ namespace hailwright::input {
 namespace {
 
 constexpr Range share_range{0.0, 1.0, "from 0 % to 100 %"};
+constexpr std::string_view after_throw = "after throw ";
 
 std::vector<std::string> finding_words() {
   std::vector<std::string> words;
@@ -66,14 +68,16 @@ std::optional<Finding> read_finding(const Node& node, Diagnostics& notes) {
 
 class LooksReader {
 public:
-  LooksReader(const std::vector<SeriesPlan>& series, Diagnostics& notes)
-      : series_(series), notes_(notes) {}
+  LooksReader(const std::vector<SeriesPlan>& series, const std::vector<Shot>* shots,
+              Diagnostics& notes)
+      : series_(series), shots_(shots), notes_(notes) {}
 
   Look read(const Node& node) {
     const MapReader map(node, look_keys, node.span, notes_);
     Look look;
     look.origin = node.span;
-    if (const Entry* when = map.require("when", "write start, after and a series, or end"))
+    if (const Entry* when = map.require("when", "write start, after and a series, after throw and "
+                                                "its number, or end"))
       read_when(*when, look);
     look.date = map.date("date");
     if (const Entry* saw =
@@ -93,7 +97,12 @@ private:
     for (const SeriesPlan& series : series_)
       known.push_back("after " + series.name);
     const auto found = std::find(known.begin(), known.end(), *text);
+    if (found == known.end() && text->starts_with(after_throw)) {
+      read_throw(entry.value, text->substr(after_throw.size()), look);
+      return;
+    }
     if (found == known.end()) {
+      known.push_back(std::string(after_throw) + "1");
       report_unknown("K06", entry.value.span,
                      fmt::format("'when' cannot be {}", hailwright::detail::quoted(*text)), *text,
                      known, notes_);
@@ -102,15 +111,46 @@ private:
     const auto index = static_cast<std::size_t>(found - known.begin());
     look.start = index == 0;
     look.after = index <= 1 ? series_.size() - 1 : index - 2;
-    const std::size_t moment = look.start ? 0 : look.after + 1;
-    const auto same = std::find_if(seen_.begin(), seen_.end(),
-                                   [&](const auto& other) { return other.first == moment; });
+    note_moment(look);
+  }
+
+  /// "after throw 7": throws are counted through all series, misses and broken balls too.
+  void read_throw(const Node& node, std::string_view number, Look& look) {
+    const TextResult<int> read = read_count(number);
+    if (!read.value) {
+      notes_.error("K06", node.span,
+                   fmt::format("'when' cannot be {}", hailwright::detail::quoted(node.text)),
+                   {"write the number of the throw, counted from 1 over all rows of the shots that "
+                    "are of this panel:  after throw 7"});
+      return;
+    }
+    if (shots_ == nullptr) return;
+    const auto shot = std::find_if(shots_->begin(), shots_->end(),
+                                   [&](const Shot& s) { return s.number == *read.value; });
+    if (shot == shots_->end()) {
+      notes_.error("C35", node.span,
+                   fmt::format("there is no throw {}: the table of shots has {} of this panel",
+                               *read.value, shots_->size()),
+                   {"throws are counted from 1 over all series, misses and broken balls too"});
+      return;
+    }
+    look.after = shot->series;
+    look.after_throw = shot->number;
+    note_moment(look);
+  }
+
+  /// Each moment has one look.
+  void note_moment(const Look& look) {
+    const auto same = std::find_if(seen_.begin(), seen_.end(), [&](const Look& other) {
+      return std::tie(other.start, other.after, other.after_throw) ==
+             std::tie(look.start, look.after, look.after_throw);
+    });
     if (same == seen_.end()) {
-      seen_.emplace_back(moment, look.origin);
+      seen_.push_back(look);
       return;
     }
     notes_.error("C05", look.origin, "a second look at the same moment", {"join the two"})
-        .related.push_back({same->second, "the first one"});
+        .related.push_back({same->origin, "the first one"});
   }
 
   void read_saw(const Entry& entry, Look& look) {
@@ -128,15 +168,16 @@ private:
   }
 
   const std::vector<SeriesPlan>& series_;
+  const std::vector<Shot>* shots_;
   Diagnostics& notes_;
-  std::vector<std::pair<std::size_t, SourceSpan>> seen_;
+  std::vector<Look> seen_;  ///< one for each moment
 };
 
 }  // namespace
 
 std::vector<Look> read_looks(const std::vector<Node>& items, const std::vector<SeriesPlan>& series,
-                             Diagnostics& notes) {
-  LooksReader reader(series, notes);
+                             const std::vector<Shot>* shots, Diagnostics& notes) {
+  LooksReader reader(series, shots, notes);
   std::vector<Look> looks;
   for (const Node& item : items)
     looks.push_back(reader.read(item));

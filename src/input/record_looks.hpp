@@ -13,8 +13,9 @@ inline constexpr KeyList look_keys{"this look", "when date saw photos"};
 inline constexpr KeyList finding_keys{"this finding", "share photo"};
 
 /// Reads the list of looks at the panel. `series` is empty when the protocol could not be read:
-/// then nothing is said about when.
+/// then nothing is said about when. `shots` is nullptr when their table could not be read: then
+/// throws are not looked up in it.
 std::vector<Look> read_looks(const std::vector<Node>& items, const std::vector<SeriesPlan>& series,
-                             Diagnostics& notes);
+                             const std::vector<Shot>* shots, Diagnostics& notes);
 
 }  // namespace hailwright::input

@@ -11,6 +11,7 @@
 #include "input/protocol_reader.hpp"
 #include "input/record_checks.hpp"
 #include "input/record_looks.hpp"
+#include "input/record_siblings.hpp"
 #include "input/table.hpp"
 #include "input/tools_reader.hpp"
 
@@ -19,16 +20,16 @@ namespace hailwright::input {
 namespace {
 
 constexpr KeyList top_keys{"the record",
-                           "hailwright title protocol planned panel label control day mounting "
-                           "panel_at_shots setups tables looks conditions tools_after "
-                           "unlike_protocol incidents disclosure"};
+                           "hailwright title protocol planned panel label control siblings day "
+                           "mounting panel_at_shots setups tables looks conditions tools_after "
+                           "results_seen unlike_protocol incidents disclosure"};
 constexpr KeyList control_keys{"control", "panel same_model label"};
 constexpr KeyList day_keys{"day", "date air air_density weather"};
 constexpr KeyList setup_keys{"this set-up", "name date redone remounted battery"};
 constexpr KeyList tables_keys{"tables", "balls trials shots readings"};
 constexpr KeyList conditions_keys{"conditions",
-                                  "clean_and_dry same_leads pre_exposed in_sun_first incidence "
-                                  "incidence_change since_last_shot"};
+                                  "clean_and_dry same_leads same_tools pre_exposed in_sun_first "
+                                  "incidence incidence_change since_last_shot"};
 constexpr KeyList disclosure_keys{"disclosure", "bought_by interests panel_goes"};
 
 // Ranges [ours]: wide enough for anything meant, narrow enough to catch a slip in the unit.
@@ -38,6 +39,7 @@ constexpr Range panel_range{213.15, 423.15, "from -60 degC to 150 degC"};
 constexpr Range battery_range{0.0, 1.0, "from 0 % to 100 %"};
 constexpr Range time_range{0.0, 1e8, "0 s or more"};
 constexpr Range angle_range{0.0, 1.5707963267948966, "from 0 deg to 90 deg"};
+constexpr int most_results_seen = 20;
 
 bool has_errors_since(const Diagnostics& notes, std::size_t first) {
   return std::any_of(notes.items().begin() + static_cast<std::ptrdiff_t>(first),
@@ -62,9 +64,9 @@ public:
     panel_fine_ = read_panel_file(map_, record().panel);
     if (record().title.empty()) record().title = record().panel.name;
     read_control();
+    read_sibling_panels();
+    gather_labels();
     read_setups();
-    if (const std::vector<Node>* looks = map_.list("looks"))
-      record().looks = read_looks(*looks, test_.protocol.series, notes_);
     read_conditions();
     if (const Entry* e = map_.find("tools_after"))
       record().tools_after = read_tools(e->value, e->key_span, notes_);
@@ -72,6 +74,10 @@ public:
     if (const Entry* e =
             map_.require("tables", "name the tables, as in  tables: {shots: shots.csv}")) {
       read_tables(*e);
+    }
+    if (const std::vector<Node>* looks = map_.list("looks")) {
+      record().looks = read_looks(*looks, test_.protocol.series,
+                                  shots_fine_ ? &record().shots : nullptr, notes_);
     }
     if (protocol_.series_fine && panel_fine_) find_places();
     return std::move(test_);
@@ -90,6 +96,7 @@ private:
     } else {
       record().panel_label = "panel";
     }
+    record().results_seen = map_.count("results_seen", 1, most_results_seen);
     record().unlike_protocol = map_.texts("unlike_protocol");
     record().incidents = map_.texts("incidents");
     if (record().incidents == std::vector<std::string>{"none"}) record().incidents.clear();
@@ -165,14 +172,23 @@ private:
     if (layout.value) take_positions(*layout.value, test_.protocol);
   }
 
-  [[nodiscard]] bool compares_control() const {
-    return test_.protocol.measure.compare == Comparison::control_panel;
+  [[nodiscard]] bool compares(Comparison comparison) const {
+    return test_.protocol.measure.compare == comparison;
+  }
+
+  /// What the record gives and the protocol has no use for.
+  void report_not_compared(std::string_view key, std::string_view panels, std::string_view word) {
+    notes_
+        .error("C10", map_.at(key), fmt::format("the protocol does not compare with {}", panels),
+               {fmt::format("delete '{}', or write  compare: {}  in the protocol", key, word)})
+        .related.push_back({test_.protocol.measure.origin, "the protocol's measurement"});
   }
 
   void read_control() {
+    const bool expected = compares(Comparison::control_panel);
     const Entry* entry = map_.find("control");
     if (entry == nullptr) {
-      if (protocol_.measure_fine && compares_control()) {
+      if (protocol_.measure_fine && expected) {
         map_.require("control", "the protocol compares with a control panel: write  control: "
                                 "{panel: panels/c.yaml, same_model: yes, label: C}");
       }
@@ -184,18 +200,40 @@ private:
     record().control_same_model = control.flag("same_model").value_or(false);
     record().control_label = control.find("label") != nullptr ? control.text("label") : "control";
     if (const Entry* label = control.find("label")) labels_.control_origin = label->value.span;
-    if (protocol_.measure_fine && !compares_control()) {
-      notes_
-          .error("C10", entry->key_span, "the protocol does not compare with a control panel",
-                 {"delete the control, or write  compare: control-panel  in the protocol"})
-          .related.push_back({test_.protocol.measure.origin, "the protocol's measurement"});
+    if (protocol_.measure_fine && !expected)
+      report_not_compared("control", "a control panel", "control-panel");
+  }
+
+  void read_sibling_panels() {
+    const bool expected = compares(Comparison::sibling_panel);
+    if (map_.find("siblings") == nullptr) {
+      if (protocol_.measure_fine && expected) {
+        map_.require("siblings", "the protocol compares with unstruck units: write  siblings: "
+                                 "[{label: D}, {label: E}, {label: F}]");
+      }
+      return;
     }
-    if (!record().control_label.empty() && record().control_label == record().panel_label) {
-      notes_.error("C11", control.at("label"),
-                   fmt::format("both panels are called {}",
-                               hailwright::detail::quoted(record().control_label)),
-                   {"give each the label that the column  panel  of the tables has for it"});
-    }
+    record().siblings = read_siblings(map_, notes_);
+    if (protocol_.measure_fine && !expected)
+      report_not_compared("siblings", "sibling panels", "sibling-panel");
+  }
+
+  /// How the tables call the panels, each by a label of its own.
+  void gather_labels() {
+    labels_.struck = record().panel_label;
+    labels_.control = record().control_label;
+    const auto place = [&](SourceSpan label, std::string_view key) {
+      return label.line > 0 ? label : map_.at(key);
+    };
+    std::vector<PanelLabel> all{{labels_.struck, place(labels_.struck_origin, "label")}};
+    if (record().control)
+      all.push_back({labels_.control, place(labels_.control_origin, "control")});
+    for (const Sibling& sibling : record().siblings)
+      all.push_back({sibling.label, sibling.origin});
+    // Labels of two panels would raise false complaints about the tables.
+    if (!check_labels_differ(all, notes_)) return;
+    labels_.control_expected = compares(Comparison::control_panel);
+    if (compares(Comparison::sibling_panel)) labels_.siblings = record().siblings;
   }
 
   void read_setups() {
@@ -259,6 +297,7 @@ private:
     conditions.origin = entry->key_span;
     conditions.clean_and_dry = map.flag("clean_and_dry");
     conditions.same_leads = map.flag("same_leads");
+    conditions.same_tools = map.flag("same_tools");
     conditions.pre_exposed = map.flag("pre_exposed");
     conditions.in_sun_first = map.quantity<Time>("in_sun_first", time_range);
     conditions.incidence = map.quantity<Angle>("incidence", angle_range);
@@ -298,9 +337,6 @@ private:
     const MapReader map(entry.value, tables_keys, entry.key_span, notes_);
     RecordPlaces places;
     places.tables = entry.key_span;
-    labels_.struck = record().panel_label;
-    labels_.control = record().control_label;
-    labels_.control_expected = compares_control();
     const std::size_t before = notes_.items().size();
     if (const Entry* e = map.find("balls")) {
       places.balls = e->key_span;
@@ -314,6 +350,7 @@ private:
     if (shots != nullptr) read_shot_table(*shots);
     const bool fine = !has_errors_since(notes_, before);
     if (const Entry* e = map.find("readings")) read_reading_table(*e);
+    if (!has_errors_since(notes_, before)) check_setups_whole(record(), notes_);
     if (!fine || !protocol_.series_fine || !protocol_.speed_fine) return;
     check_trials(test_, places, notes_);
     check_balls(test_, places, notes_);
@@ -322,7 +359,9 @@ private:
   void read_shot_table(const Entry& entry) {
     const auto source = table(entry);
     if (!source || !protocol_.series_fine || !protocol_.speed_fine || !panel_fine_) return;
+    const std::size_t before = notes_.items().size();
     record().shots = read_shots(*source, test_.protocol, record().panel, labels_, notes_);
+    shots_fine_ = !has_errors_since(notes_, before);
   }
 
   void read_reading_table(const Entry& entry) {
@@ -339,6 +378,7 @@ private:
   Diagnostics& notes_;
   ProtocolRead protocol_;
   bool panel_fine_ = false;
+  bool shots_fine_ = false;
   TableLabels labels_{"", "", {}, {}, false};
   Test test_;
 };
@@ -352,9 +392,9 @@ Test read_record(const Document& document, const std::string& path, const Loader
 
 const std::vector<KeyList>& record_keys() {
   static const std::vector<KeyList> lists{
-      top_keys,         control_keys,     day_keys,        setup_keys, tables_keys,
-      look_keys,        finding_keys,     conditions_keys, tools_keys, tool_keys,
-      sizing_tool_keys, thermometer_keys, disclosure_keys};
+      top_keys,    control_keys,     sibling_keys,     day_keys,        setup_keys,
+      tables_keys, look_keys,        finding_keys,     conditions_keys, tools_keys,
+      tool_keys,   sizing_tool_keys, thermometer_keys, disclosure_keys};
   return lists;
 }
 

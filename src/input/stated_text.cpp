@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <limits>
 #include <vector>
 
 #include "core/quoted.hpp"
@@ -269,41 +270,63 @@ std::optional<double> coverage_factor(const MapReader& map, const Entry& size) {
   return read_factor(map, "k", 1.0);
 }
 
-/// The shape of a half-width; standard deviations are normal and have no shape to state.
+/// The shape of a size: a half-width is bounded, a standard deviation normal.
 std::optional<Shape> shape_of(const MapReader& map, const Entry& size, bool obligatory) {
-  const auto shape = map.choice<Shape>("shape", {{"rectangular", Shape::rectangular},
+  const auto shape = map.choice<Shape>("shape", {{"normal", Shape::normal},
+                                                 {"rectangular", Shape::rectangular},
                                                  {"triangular", Shape::triangular},
                                                  {"arcsine", Shape::arcsine}});
   const Entry* given = map.find("shape");
-  if (size.key == "half_width") {
-    if (given != nullptr) return shape;
+  const bool bounded = size.key == "half_width";
+  if (given == nullptr) {
+    if (!bounded) return Shape::normal;
     if (!obligatory) return Shape::rectangular;
     map.require("shape", "write shape: rectangular if nothing else is known");
     return std::nullopt;
   }
-  if (given == nullptr) return Shape::normal;
-  map.notes().error("C02", given->key_span,
-                    fmt::format("a shape says nothing about '{}'", size.key),
-                    {"delete it, or write half_width"});
+  if (!shape || bounded != (*shape == Shape::normal)) return shape;
+  if (bounded) {
+    map.notes().error("C02", given->key_span, "a normal error has no half-width",
+                      {"write u for its standard deviation, or expanded with its k",
+                       "or write the shape that stays within the half-width"});
+  } else {
+    map.notes().error("C02", given->key_span,
+                      fmt::format("'{}' is that of a normal error", size.key),
+                      {"delete the shape, or write half_width"});
+  }
   return std::nullopt;
+}
+
+/// What stands beside a size and says what it means.
+struct SizeMeaning {
+  Shape shape = Shape::normal;
+  double k = 1.0;
+  double degrees_of_freedom = std::numeric_limits<double>::infinity();
+};
+
+std::optional<SizeMeaning> read_meaning(const MapReader& map, const Entry& size,
+                                        bool shape_obligatory) {
+  const std::optional<Shape> shape = shape_of(map, size, shape_obligatory);
+  const std::optional<double> k = coverage_factor(map, size);
+  const std::optional<double> freedom = read_factor(map, "degrees_of_freedom", 1.0);
+  if (!shape || !k || (!freedom && map.find("degrees_of_freedom") != nullptr)) return std::nullopt;
+  return SizeMeaning{*shape, *k, freedom.value_or(std::numeric_limits<double>::infinity())};
 }
 
 std::optional<StatedParts> read_uncertainty(const Node& node, SourceSpan owner,
                                             const StatedForm& form, Diagnostics& notes) {
   const MapReader map(node, uncertainty_keys, owner, notes);
-  const std::optional<double> freedom = read_factor(map, "degrees_of_freedom", 1.0);
   const Entry* size = only_one(map, {"u", "half_width", "expanded"},
                                "write u, half_width with its shape, or expanded with its k");
   if (size == nullptr) return std::nullopt;
   StatedParts parts;
   parts.origin = owner;
-  const std::optional<Shape> shape = shape_of(map, *size, true);
-  const std::optional<double> k = coverage_factor(map, *size);
+  const auto meaning = read_meaning(map, *size, true);
   const bool read = read_size(size->value, fmt::format("'{}'", size->key), form, parts, notes);
-  if (!read || !k || !shape) return std::nullopt;
-  parts.shape = *shape;
-  if (freedom) parts.degrees_of_freedom = *freedom;
-  scale(parts, 1.0 / *k);
+  if (!read || !meaning) return std::nullopt;
+  parts.shape = meaning->shape;
+  parts.degrees_of_freedom = meaning->degrees_of_freedom;
+  scale(parts, 1.0 / meaning->k);
   return parts;
 }
 
@@ -363,17 +386,17 @@ std::optional<ValueParts> read_value(const Node& node, std::string_view key, Sou
   std::optional<Amount> amount;
   if (value != nullptr) amount = read_amount_of(value->value, "'value'", measure, range, notes);
   if (size == nullptr) return std::nullopt;
-  const std::optional<Shape> shape = shape_of(map, *size, false);
-  const std::optional<double> k = coverage_factor(map, *size);
+  const auto meaning = read_meaning(map, *size, false);
   const Measure size_measure =
       measure == Measure::temperature ? Measure::temperature_difference : measure;
   StatedParts error;
   const StatedForm form{size_measure, false, false};
   const bool read = read_size(size->value, fmt::format("'{}'", size->key), form, error, notes);
-  if (!amount || !k || !shape || !read) return std::nullopt;
+  if (!amount || !meaning || !read) return std::nullopt;
   parts.value_si = amount->si;
-  parts.shape = *shape;
-  parts.size_si = (error.absolute_si + error.relative) / *k;
+  parts.shape = meaning->shape;
+  parts.degrees_of_freedom = meaning->degrees_of_freedom;
+  parts.size_si = (error.absolute_si + error.relative) / meaning->k;
   return parts;
 }
 

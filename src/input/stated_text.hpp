@@ -44,6 +44,7 @@ struct ValueParts {
   double value_si = 0.0;
   Shape shape = Shape::rectangular;
   std::optional<double> size_si;
+  double degrees_of_freedom = std::numeric_limits<double>::infinity();
   SourceSpan origin;
 };
 
@@ -59,10 +60,19 @@ std::optional<Stated<Q>> stated_as(const std::optional<StatedParts>& parts) {
                    parts->digits, parts->degrees_of_freedom,       parts->origin};
 }
 
+/// A value whose error is not stated has the size 0.
+template <class Q>
+std::optional<StatedValue<Q>> stated_value_as(const std::optional<ValueParts>& parts) {
+  if (!parts) return std::nullopt;
+  return StatedValue<Q>{Q::from_si(parts->value_si), parts->shape,
+                        Q::from_si(parts->size_si.value_or(0.0)), parts->origin,
+                        parts->degrees_of_freedom};
+}
+
 /// The keys of the mappings that this file reads.
 inline constexpr KeyList uncertainty_keys{"uncertainty",
                                           "u half_width shape expanded k degrees_of_freedom"};
 inline constexpr KeyList value_keys{"a value with its error",
-                                    "value u half_width shape expanded k"};
+                                    "value u half_width shape expanded k degrees_of_freedom"};
 
 }  // namespace hailwright::input

@@ -41,6 +41,7 @@ struct TableLabels {
   std::string control;
   SourceSpan struck_origin, control_origin;
   bool control_expected;
+  std::vector<Sibling> siblings{};  ///< those that are compared with; none otherwise
 };
 
 /// Reads the shots at this record's panel, numbered from 1 in the order of the rows; rows of other

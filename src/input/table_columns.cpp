@@ -60,11 +60,6 @@ bool holds_unit(const ColumnRule& rule) {
   return rule.holds == Holds::quantity;
 }
 
-/// "power W" or "note": how a header cell of this rule looks.
-std::string header_of(const ColumnRule& rule) {
-  return holds_unit(rule) ? fmt::format("{} {}", rule.name, rule.unit) : std::string(rule.name);
-}
-
 const Unit* unit_of_another_measure(std::string_view symbol) {
   for (const Unit& unit : units()) {
     if (unit.symbol == symbol) return &unit;
@@ -81,6 +76,10 @@ std::string units_of(Measure measure) {
 }
 
 }  // namespace
+
+std::string header_of(const ColumnRule& rule) {
+  return holds_unit(rule) ? fmt::format("{} {}", rule.word(), rule.unit) : std::string(rule.word());
+}
 
 Sheet::Sheet(const TableSource& source, std::vector<ColumnRule> rules, Diagnostics& notes)
     : rules_(std::move(rules)), by_rule_(rules_.size()) {
@@ -116,7 +115,7 @@ void Sheet::read_header(Diagnostics& notes) {
     if (!places.empty() && !rules_[column->rule].repeats) {
       notes
           .error("T07", cell.origin,
-                 fmt::format("column {} is given twice", shown(rules_[column->rule].name)))
+                 fmt::format("column {} is given twice", shown(rules_[column->rule].word())))
           .related.push_back({columns_[places.front()].origin, "first given here"});
       usable_ = false;
     }
@@ -133,12 +132,26 @@ void Sheet::read_header(Diagnostics& notes) {
 
 std::optional<std::size_t> Sheet::rule_meant(std::string_view header_cell) const {
   const std::string_view word = header_cell.substr(0, header_cell.find(' '));
-  std::vector<std::string> known;
-  for (const ColumnRule& rule : rules_)
-    known.emplace_back(rule.name);
+  const std::vector<std::string> known = known_words();
   const auto near = nearest_word(word, known);
   if (!near) return std::nullopt;
   return static_cast<std::size_t>(std::find(known.begin(), known.end(), *near) - known.begin());
+}
+
+std::vector<std::string> Sheet::known_words() const {
+  std::vector<std::string> known;
+  for (const ColumnRule& rule : rules_)
+    known.emplace_back(rule.word());
+  return known;
+}
+
+std::optional<std::size_t> Sheet::rule_of(std::string_view word, bool has_unit) const {
+  std::optional<std::size_t> found;
+  for (std::size_t r = 0; r < rules_.size(); ++r) {
+    if (rules_[r].word() != word) continue;
+    if (!found || holds_unit(rules_[r]) == has_unit) found = r;
+  }
+  return found;
 }
 
 std::optional<Sheet::Column> Sheet::read_header_cell(const Cell& cell, Diagnostics& notes) const {
@@ -153,16 +166,12 @@ std::optional<Sheet::Column> Sheet::read_header_cell(const Cell& cell, Diagnosti
   if (blank != std::string_view::npos) {
     unit = cell.text.substr(cell.text.find_first_not_of(' ', blank));
   }
-  for (std::size_t r = 0; r < rules_.size(); ++r) {
-    if (rules_[r].name != name) continue;
-    Column column{r, nullptr, cell.origin};
+  if (const auto rule = rule_of(name, !unit.empty())) {
+    Column column{*rule, nullptr, cell.origin};
     if (!read_header_unit(cell, unit, column, notes)) return std::nullopt;
     return column;
   }
-  std::vector<std::string> known;
-  for (const ColumnRule& rule : rules_)
-    known.emplace_back(rule.name);
-  std::vector<std::string> hints = word_hints(name, known);
+  std::vector<std::string> hints = word_hints(name, known_words());
   if (cell.text.find('|') != std::string_view::npos) {
     hints.emplace_back("cells are separated by commas, semicolons or tabs");
   }

@@ -16,6 +16,7 @@ namespace hailwright::input {
 /// What the cells of a column hold.
 enum class Holds {
   text,      ///< words
+  clock,     ///< a time of day, 13:05
   landing,   ///< words, or numbers with a unit
   count,     ///< a whole number
   number,    ///< a number without a unit
@@ -24,7 +25,10 @@ enum class Holds {
 
 /// One column that a table may have.
 struct ColumnRule {
-  std::string_view name;
+  std::string_view name;  ///< by which readers look it up
+  /// In the header, where it is not the name: a word may stand for two columns, of which one has a
+  /// unit there (`time ms`) and the other none (`time`).
+  std::string_view headed = {};
   Holds holds = Holds::text;
   Measure measure = Measure::ratio;  ///< of a quantity
   std::string_view unit = {};        ///< an example, for messages: "W"
@@ -33,7 +37,12 @@ struct ColumnRule {
   bool from_above = false;      ///< a blank cell means: as in the row above
   int in_new = 1;               ///< how often a new, empty table has it
   std::string_view means = {};  ///< what its cells hold, for who fills them in
+
+  [[nodiscard]] std::string_view word() const { return headed.empty() ? name : headed; }
 };
+
+/// "power W" or "note": how a new table's header has the column.
+std::string header_of(const ColumnRule& rule);
 
 /// Values that a column takes, in SI, both ends included unless `above` says so.
 struct Limits {
@@ -85,6 +94,9 @@ private:
   };
   void read_header(Diagnostics& notes);
   std::optional<Column> read_header_cell(const Cell& cell, Diagnostics& notes) const;
+  /// The rule of a word in the header.
+  [[nodiscard]] std::optional<std::size_t> rule_of(std::string_view word, bool has_unit) const;
+  [[nodiscard]] std::vector<std::string> known_words() const;
   /// The column that a wrong header cell was probably meant to be.
   [[nodiscard]] std::optional<std::size_t> rule_meant(std::string_view header_cell) const;
   bool read_header_unit(const Cell& cell, std::string_view unit, Column& column,

@@ -5,6 +5,7 @@
 #include <tuple>
 
 #include "input/table.hpp"
+#include "input/table_clock.hpp"
 #include "input/table_columns.hpp"
 #include "input/table_labels.hpp"
 #include "input/table_rules.hpp"
@@ -20,28 +21,6 @@ constexpr Limits sun_limits{0.0, 2000.0, true, "above 0 W/m2, up to 2000 W/m2"};
 constexpr Limits temp_limits{213.15, 423.15, false, "from -60 degC to 150 degC"};
 constexpr Limits battery_limits{0.0, 1.0, false, "from 0 % to 100 %"};
 
-std::optional<int> digits(std::string_view text) {
-  if (text.empty() || text.size() > 2) return std::nullopt;
-  int value = 0;
-  for (const char c : text) {
-    if (c < '0' || c > '9') return std::nullopt;
-    value = value * 10 + (c - '0');
-  }
-  return value;
-}
-
-std::optional<int> read_time(const Cell& cell, Diagnostics& notes) {
-  const std::size_t colon = cell.text.find(':');
-  if (colon != std::string_view::npos && cell.text.size() - colon == 3) {
-    const auto hour = digits(cell.text.substr(0, colon));
-    const auto minute = digits(cell.text.substr(colon + 1));
-    if (hour && minute && *hour < 24 && *minute < 60) return *hour * 60 + *minute;
-  }
-  notes.error("T26", cell.origin, fmt::format("{} is not a time of day", shown(cell.text)),
-              {"hours and minutes, 24 hours a day: 13:05"});
-  return std::nullopt;
-}
-
 class ReadingReader {
 public:
   ReadingReader(const Sheet& sheet, const Protocol& protocol, const std::string& day,
@@ -50,20 +29,21 @@ public:
         notes_(notes) {}
 
   /// nullopt when the row names no set-up or lacks a value.
-  std::optional<Reading> read(const CellRow& row, Role role) {
+  std::optional<Reading> read(const CellRow& row, const Whose& whose) {
     const auto setup = find_setup(row);
     if (!setup) return std::nullopt;
     Reading reading;
     reading.origin = row.origin;
     reading.setup = *setup;
-    reading.role = role;
+    reading.role = whose.role;
+    reading.unit = whose.unit;
     SetupRows& rows = rows_[*setup];
     if (!rows.first_row) rows.first_row = row.origin;
-    rows.seen[static_cast<std::size_t>(role)] = true;
+    rows.seen[static_cast<std::size_t>(whose.role)] = true;
     if (const Cell* time = sheet_.cell(row, "time")) {
-      reading.minute = read_time(*time, notes_);
-      if (reading.minute) {
-        note_time(rows, {*reading.minute, time->origin}, setups_[*setup].name, notes_);
+      if (const auto moment = read_moment(*time, {}, notes_)) {
+        reading.minute = moment->minute;
+        note_time(rows, *moment, setups_[*setup].name, notes_);
       }
     }
     constexpr int most_rounds = 100'000;
@@ -154,7 +134,7 @@ private:
 /// A round holds one reading of each panel, and either all readings of a set-up say theirs or none.
 void check_rounds(const std::vector<Reading>& readings, const std::vector<Setup>& setups,
                   Diagnostics& notes) {
-  std::map<std::tuple<std::size_t, Role, int>, SourceSpan> taken;
+  std::map<std::tuple<std::size_t, Role, std::size_t, int>, SourceSpan> taken;
   std::map<std::size_t, const Reading*> first_of;
   for (const Reading& r : readings) {
     const std::string name = shown(setups[r.setup].name);
@@ -168,7 +148,7 @@ void check_rounds(const std::vector<Reading>& readings, const std::vector<Setup>
       return;
     }
     if (!r.round) continue;
-    const auto [same, is_new] = taken.try_emplace({r.setup, r.role, *r.round}, r.origin);
+    const auto [same, is_new] = taken.try_emplace({r.setup, r.role, r.unit, *r.round}, r.origin);
     if (is_new) continue;
     notes
         .error("T32", r.origin,
@@ -180,20 +160,20 @@ void check_rounds(const std::vector<Reading>& readings, const std::vector<Setup>
 
 }  // namespace
 
-std::vector<ColumnRule> reading_columns(bool control_expected) {
+std::vector<ColumnRule> reading_columns(bool several_panels) {
   return {
       {.name = "setup",
        .required = true,
        .from_above = true,
        .means = "name of the set-up: before 1, after 1, after small 1, baseline 1, later 1"},
       {.name = "panel",
-       .required = control_expected,
+       .required = several_panels,
        .from_above = true,
-       .means = "label of the panel, as in the record; needed with a control panel"},
-      {.name = "time", .means = "hours and minutes, 24 hours a day: 13:05"},
+       .means = "label of the panel, as in the record; needed with a control panel or siblings"},
+      {.name = "time", .holds = Holds::clock, .means = "hours and minutes, 24 hours a day: 13:05"},
       {.name = "round",
        .holds = Holds::count,
-       .means = "readings of two panels with the same number belong together"},
+       .means = "readings of several panels with the same number belong together"},
       {.name = "power",
        .holds = Holds::quantity,
        .measure = Measure::power,
@@ -225,7 +205,8 @@ std::vector<ColumnRule> reading_columns(bool control_expected) {
 std::vector<Reading> read_readings(const TableSource& source, const Protocol& protocol,
                                    const TableLabels& labels, const std::string& day,
                                    std::vector<Setup>& setups, Diagnostics& notes) {
-  const Sheet sheet(source, reading_columns(labels.control_expected), notes);
+  const bool several_panels = labels.control_expected || !labels.siblings.empty();
+  const Sheet sheet(source, reading_columns(several_panels), notes);
   std::vector<Reading> readings;
   if (!sheet.usable()) return readings;
   ReadingReader reader(sheet, protocol, day, setups, notes);
@@ -234,9 +215,8 @@ std::vector<Reading> read_readings(const TableSource& source, const Protocol& pr
   for (const CellRow& row : sheet.rows()) {
     if (limit.reached(row.origin, notes)) return readings;
     const auto whose = sorter.sort(row, notes);
-    if (!whose || *whose == Whose::another) continue;
-    const Role role = *whose == Whose::control ? Role::control : Role::struck;
-    if (auto reading = reader.read(row, role)) readings.push_back(std::move(*reading));
+    if (!whose || whose->another) continue;
+    if (auto reading = reader.read(row, *whose)) readings.push_back(std::move(*reading));
   }
   sorter.check_labels(true, notes);
   check_setups(setups, reader.rows(), labels, day, notes);

@@ -12,7 +12,7 @@ namespace hailwright::input {
 std::vector<ColumnRule> ball_columns();
 std::vector<ColumnRule> trial_columns();
 std::vector<ColumnRule> shot_columns();
-/// `control_expected`: then every row must say whose reading it is.
-std::vector<ColumnRule> reading_columns(bool control_expected);
+/// `several_panels`: then every row must say whose reading it is.
+std::vector<ColumnRule> reading_columns(bool several_panels);
 
 }  // namespace hailwright::input

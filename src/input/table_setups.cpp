@@ -10,10 +10,6 @@
 
 namespace hailwright::input {
 
-std::string time_text(int minute) {
-  return fmt::format("{:02}:{:02}", minute / 60, minute % 60);
-}
-
 namespace {
 
 /// The name with single blanks, as names are compared.
@@ -117,13 +113,10 @@ std::optional<std::pair<StageId, int>> read_setup_name(std::string_view name, So
 void note_time(SetupRows& rows, const Moment& moment, const std::string& name, Diagnostics& notes) {
   if (!rows.begin) rows.begin = moment;
   if (rows.end && moment.minute < rows.end->minute) {
-    notes
-        .error("T27", moment.origin,
-               fmt::format("time goes back inside set-up {}: {} after {}", shown(name),
-                           time_text(moment.minute), time_text(rows.end->minute)),
-               {"rows of a set-up stand in the order in which they were read",
-                "a reading of another set-up needs the name of that set-up"})
-        .related.push_back({rows.end->origin, "the later time is here"});
+    report_time_back(*rows.end, moment, fmt::format("set-up {}", shown(name)),
+                     {"rows of a set-up stand in the order in which they were read",
+                      "a reading of another set-up needs the name of that set-up"},
+                     notes);
     return;
   }
   rows.end = moment;

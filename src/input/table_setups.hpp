@@ -10,19 +10,14 @@
 #include "hailwright/core/source.hpp"
 #include "hailwright/model/record.hpp"
 #include "input/table.hpp"
+#include "input/table_clock.hpp"
 
 namespace hailwright::input {
-
-/// A time of day in a table.
-struct Moment {
-  int minute = 0;
-  SourceSpan origin;
-};
 
 /// What the rows of one set-up have shown so far.
 struct SetupRows {
   std::optional<SourceSpan> first_row;
-  std::array<bool, 2> seen{};  ///< struck, control
+  std::array<bool, 3> seen{};  ///< by role
   std::optional<Moment> begin, end;
 };
 
@@ -33,8 +28,4 @@ void note_time(SetupRows& rows, const Moment& moment, const std::string& name, D
 /// quickly, or were listed and never read. `rows` goes along with `setups`.
 void check_setups(const std::vector<Setup>& setups, const std::vector<SetupRows>& rows,
                   const TableLabels& labels, const std::string& day, Diagnostics& notes);
-
-/// "13:05".
-std::string time_text(int minute);
-
 }  // namespace hailwright::input

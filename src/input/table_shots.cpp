@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "input/table.hpp"
+#include "input/table_clock.hpp"
 #include "input/table_columns.hpp"
 #include "input/table_ice.hpp"
 #include "input/table_labels.hpp"
@@ -17,7 +18,8 @@ namespace {
 class ShotReader {
 public:
   ShotReader(const Sheet& sheet, const Protocol& protocol, const Panel& panel, Diagnostics& notes)
-      : sheet_(sheet), protocol_(protocol), panel_(panel), notes_(notes) {}
+      : sheet_(sheet), protocol_(protocol), panel_(panel), latest_(protocol.series.size()),
+        notes_(notes) {}
 
   Shot read(const CellRow& row, int number) {
     Shot shot;
@@ -30,6 +32,7 @@ public:
         shot.where = landed->where;
       }
     }
+    read_clock(row, shot, place != nullptr);
     read_ball(row, shot);
     read_speed(row, shot);
     constexpr Limits out_limits{0.0, 3600.0, false, "from 0 s to 1 h"};
@@ -98,6 +101,25 @@ private:
         .related.push_back({series.origin, "the series is planned here"});
   }
 
+  /// Time does not go back inside a series; `aimed` says that the row's is known.
+  void read_clock(const CellRow& row, Shot& shot, bool aimed) {
+    const Cell* cell = sheet_.cell(row, "clock");
+    if (cell == nullptr) return;
+    const auto moment = read_moment(
+        *cell, "a time between gates or sounds has its unit in the header:  time ms", notes_);
+    if (!moment) return;
+    shot.minute = moment->minute;
+    if (!aimed) return;
+    std::optional<Moment>& latest = latest_[shot.series];
+    if (latest && moment->minute < latest->minute) {
+      report_time_back(*latest, *moment,
+                       fmt::format("series {}", shown(protocol_.series[shot.series].name)),
+                       {"rows stand in the order in which the balls were thrown"}, notes_);
+      return;
+    }
+    latest = moment;
+  }
+
   void read_ball(const CellRow& row, Shot& shot) {
     shot.ball = sheet_.text(row, "ball");
     if (const auto kilograms = sheet_.value(row, "mass", ball_mass, notes_)) {
@@ -130,8 +152,23 @@ private:
   const Sheet& sheet_;
   const Protocol& protocol_;
   const Panel& panel_;
+  std::vector<std::optional<Moment>> latest_;  ///< by series
   Diagnostics& notes_;
 };
+
+void report_unstruck(const CellRow& row, const Whose& whose, const TableLabels& labels,
+                     Diagnostics& notes) {
+  const bool control = whose.role == Role::control;
+  const std::string& label = control ? labels.control : labels.siblings[whose.unit].label;
+  const SourceSpan named = control ? labels.control_origin : labels.siblings[whose.unit].origin;
+  const std::string_view word = control ? "control" : "sibling";
+  const std::string_view mend = control ? "compare the panel with itself" : "take it off the list";
+  notes
+      .error("T24", row.origin, fmt::format("a shot at the {} panel {}", word, shown(label)),
+             {fmt::format("a {} is never struck: correct the label of the row", word),
+              fmt::format("if it was struck, it is no {}: {}", word, mend)})
+      .related.push_back({named, fmt::format("the {} is named here", word)});
+}
 
 }  // namespace
 
@@ -182,6 +219,11 @@ std::vector<ColumnRule> shot_columns() {
        .means = "instead of the speed: video frames over the protocol's length"},
       moved_column(),
       time_column(),
+      {.name = "clock",
+       .headed = "time",
+       .holds = Holds::clock,
+       .in_new = 0,
+       .means = "when it was thrown, hours and minutes, 24 hours a day: 13:05"},
       {.name = "angle",
        .holds = Holds::quantity,
        .measure = Measure::angle,
@@ -203,15 +245,11 @@ std::vector<Shot> read_shots(const TableSource& source, const Protocol& protocol
   for (const CellRow& row : sheet.rows()) {
     if (limit.reached(row.origin, notes)) return shots;
     const auto whose = sorter.sort(row, notes);
-    if (whose == Whose::control) {
-      notes
-          .error("T24", row.origin,
-                 fmt::format("a shot at the control panel {}", shown(labels.control)),
-                 {"a control is never struck: correct the label of the row",
-                  "if it was struck, it is no control: compare the panel with itself"})
-          .related.push_back({labels.control_origin, "the control is named here"});
+    if (!whose || whose->another) continue;
+    if (whose->role != Role::struck) {
+      report_unstruck(row, *whose, labels, notes);
+      continue;
     }
-    if (whose != Whose::struck) continue;
     shots.push_back(reader.read(row, static_cast<int>(shots.size()) + 1));
   }
   sorter.check_labels(false, notes);

@@ -10,7 +10,9 @@ CellsHold hold_of(const input::ColumnRule& rule) {
   switch (rule.holds) {
   case input::Holds::text:
   case input::Holds::landing:
-    return rule.name == "time" ? CellsHold::time : CellsHold::words;
+    return CellsHold::words;
+  case input::Holds::clock:
+    return CellsHold::time;
   case input::Holds::count:
   case input::Holds::number:
   case input::Holds::quantity:
@@ -24,8 +26,7 @@ TableTemplate template_of(std::string_view name, std::string_view holds,
   TableTemplate table{name, holds, {}};
   for (const input::ColumnRule& rule : rules) {
     TableColumn column;
-    column.header = std::string(rule.name);
-    if (!rule.unit.empty()) column.header += " " + std::string(rule.unit);
+    column.header = input::header_of(rule);
     column.means = rule.means;
     column.hold = hold_of(rule);
     column.required = rule.required;

@@ -17,6 +17,7 @@ Tool<Q> read_tool(const Entry& entry, const KeyList& keys, const Range& step, Di
   Tool<Q> tool;
   tool.origin = entry.key_span;
   const MapReader map(entry.value, keys, entry.key_span, notes);
+  tool.id = map.text("id");
   tool.error = stated_as<Q>(read_statement(map, {MeasureOf<Q>::value}));
   tool.step = map.quantity<Q>("step", step);
   if (map.knows("between_stages"))
@@ -28,6 +29,7 @@ Thermometer read_thermometer(const Entry& entry, Diagnostics& notes) {
   Thermometer thermometer;
   thermometer.origin = entry.key_span;
   const MapReader map(entry.value, thermometer_keys, entry.key_span, notes);
+  thermometer.id = map.text("id");
   // Per cent of a temperature depend on where its scale begins.
   const StatedForm form{Measure::temperature_difference, false, false};
   thermometer.error = stated_as<TemperatureDifference>(read_statement(map, form));

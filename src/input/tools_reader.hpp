@@ -10,10 +10,11 @@ namespace hailwright::input {
 
 inline constexpr KeyList tools_keys{"tools", "meter sun thermometer scales calipers"};
 inline constexpr KeyList tool_keys{"this tool",
-                                   "accuracy spread within uncertainty step between_stages"};
-inline constexpr KeyList sizing_tool_keys{"this tool", "accuracy spread within uncertainty step"};
+                                   "id accuracy spread within uncertainty step between_stages"};
+inline constexpr KeyList sizing_tool_keys{"this tool",
+                                          "id accuracy spread within uncertainty step"};
 inline constexpr KeyList thermometer_keys{
-    "thermometer", "accuracy spread within uncertainty each_time where kind one_per"};
+    "thermometer", "id accuracy spread within uncertainty each_time where kind one_per"};
 
 /// Reads `tools:` of a protocol or `tools_after:` of a record. A tool that is not named keeps an
 /// origin with line 0.

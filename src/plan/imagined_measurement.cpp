@@ -1,5 +1,7 @@
 #include "plan/imagined_measurement.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 
@@ -26,41 +28,74 @@ Power reading_of(const Panel& panel, TemperatureDifference warmer) {
   return Power::from_si(std::floor(watts) + 0.1);
 }
 
+// The hours of an imagined day, in minutes [ours].
+constexpr int first_setup = 9 * 60;
+constexpr int apart = 30;        // from one set-up to the next
+constexpr int longest = 4 * 60;  // from the first set-up of a stage to the last of that day
+constexpr int shots_take = 2 * 60;
+
+/// When each set-up of one stage begins. Set-ups go round the days of their stage.
+class Calendar {
+public:
+  Calendar(const ImaginedMeasurement& wanted, StageKind kind)
+      : days_(wanted.days), after_(kind == StageKind::after), before_(per_day(wanted.units.before)),
+        mine_(per_day(after_ ? wanted.units.after : wanted.units.before)) {}
+
+  [[nodiscard]] std::string date(int setup) const {
+    // The shots fall on the last day before; where each stage has one day, both have the same.
+    const int later = after_ && days_ > 1 ? days_ : 0;
+    return fmt::format("2000-06-{:02}", 1 + later + setup % days_);
+  }
+  [[nodiscard]] int minute(int setup) const {
+    const int later = after_ && days_ == 1 ? takes(before_) + shots_take : 0;
+    const int turn = setup / days_;
+    return first_setup + later + (mine_ < 2 ? 0 : takes(mine_) * turn / (mine_ - 1));
+  }
+
+private:
+  [[nodiscard]] int per_day(int setups) const { return (setups + days_ - 1) / days_; }
+  static int takes(int setups) { return std::clamp(apart * (setups - 1), 0, longest); }
+
+  int days_;
+  bool after_;
+  int before_, mine_;  ///< set-ups of a day
+};
+
+/// One reading of each panel of the test.
+void add_round(Test& test, Reading reading, const Panel& panel, TemperatureDifference warmer) {
+  const auto add = [&](Role role, std::size_t unit, const Panel& of) {
+    reading.role = role;
+    reading.unit = unit;
+    reading.power = reading_of(of, warmer);
+    test.record.readings.push_back(reading);
+  };
+  add(Role::struck, 0, panel);
+  if (test.record.control) add(Role::control, 0, *test.record.control);
+  for (std::size_t i = 0; i < test.record.siblings.size(); ++i)
+    add(Role::sibling, i, panel);
+}
+
 void add_stage(Test& test, const ImaginedMeasurement& wanted, StageKind kind) {
   const bool after = kind == StageKind::after;
   const TemperatureDifference warmer = after ? wanted.warmer_after : TemperatureDifference{};
-  for (int k = 0; k < (after ? wanted.after : wanted.before); ++k) {
+  const Calendar calendar(wanted, kind);
+  for (int k = 0; k < (after ? wanted.units.after : wanted.units.before); ++k) {
     Setup setup;
     setup.stage = {kind, 0};
     setup.number = k + 1;
     setup.name = (after ? "after " : "before ") + std::to_string(k + 1);
-    // Only which set-ups share a day matters, not its date.
-    setup.date =
-        setup.name.substr(0, setup.name.find(' ')) + " day " + std::to_string(k % wanted.days + 1);
+    setup.date = calendar.date(k);
     test.record.setups.push_back(setup);
     for (int r = 1; r <= std::min(wanted.readings, most_readings); ++r) {
       Reading reading;
       reading.setup = test.record.setups.size() - 1;
+      reading.minute = calendar.minute(k) + r - 1;
       reading.round = r;
       reading.irradiance = sun;
       reading.temperature = TemperaturePoint::from_celsius(back_c) + warmer;
-      reading.power = reading_of(wanted.panel, warmer);
-      test.record.readings.push_back(reading);
-      if (!test.record.control) continue;
-      reading.role = Role::control;
-      reading.power = reading_of(*test.record.control, warmer);
-      test.record.readings.push_back(reading);
+      add_round(test, reading, wanted.panel, warmer);
     }
   }
-}
-
-/// The protocol's instruments once more, as others of the same kind.
-Tools others(Tools tools) {
-  const SourceSpan somewhere{0, 1, 1};
-  tools.meter.origin = somewhere;
-  tools.sun.origin = somewhere;
-  tools.thermometer.origin = somewhere;
-  return tools;
 }
 
 }  // namespace
@@ -76,10 +111,20 @@ Test imagine(const ImaginedMeasurement& wanted) {
     test.record.control = wanted.control.value_or(wanted.panel);
     test.record.control_same_model = !wanted.control;
   }
-  if (wanted.other_instruments) test.record.tools_after = others(wanted.protocol.tools);
+  test.record.conditions.same_tools = !wanted.other_instruments;
+  for (int i = 1; i <= wanted.units.siblings; ++i)
+    test.record.siblings.push_back({{}, fmt::format("sibling {}", i)});
   add_stage(test, wanted, StageKind::before);
   add_stage(test, wanted, StageKind::after);
   return test;
+}
+
+ImaginedMeasurement compared_with_itself(ImaginedMeasurement measurement) {
+  MeasurementPlan& plan = measurement.protocol.measure;
+  if (plan.compare != Comparison::sibling_panel) return measurement;
+  plan.compare = Comparison::same_panel;
+  measurement.units = enough_units(plan, {measurement.units.after, measurement.units.after, 0});
+  return measurement;
 }
 
 }  // namespace hailwright

@@ -17,7 +17,7 @@ constexpr double half = 0.5;
 /// A measurement with the scatter that is assumed for it.
 struct Case {
   ImaginedMeasurement measurement;
-  double scatter = 0.0;
+  AssumedScatter scatter;
 };
 
 std::optional<Ratio> shown_by(const Case& c, const ForecastQuestion& question) {
@@ -41,23 +41,47 @@ Case with_control(Case c) {
   m.control_stability.reset();
   // Two panels are mounted anew, each with its own slips [ours: independent, of one size].
   const double two_panels = std::sqrt(2.0);
-  c.scatter *= two_panels;
+  c.scatter.setup *= two_panels;
   for (SetupComponent& component : m.setup_scatter)
     component.standard_u = two_panels * component.standard_u;
+  return c;
+}
+
+Case read_before_too(Case c) {
+  c.measurement = compared_with_itself(c.measurement);
+  return c;
+}
+
+Case without_trend(Case c) {
+  c.measurement.protocol.measure.fitted_trend = false;
+  return c;
+}
+
+Case with_one_meter(Case c) {
+  c.measurement.protocol.measure.meters = 1;
   return c;
 }
 
 Case over_three_days(Case c) {
   constexpr int days = 3;  // the fewest whose own scatter decides (MEASUREMENT M2)
   c.measurement.days = days;
-  c.measurement.before = std::max(c.measurement.before, days);
-  c.measurement.after = std::max(c.measurement.after, days);
+  PlannedUnits& units = c.measurement.units;
+  units.before = std::max(units.before, days);
+  units.after = std::max(units.after, days);
   return c;
 }
 
+/// Or enough of what decides; siblings stay as many.
 Case twice_the_setups(Case c) {
-  c.measurement.before = std::max(2 * c.measurement.before, proposed_setups);
-  c.measurement.after = std::max(2 * c.measurement.after, proposed_setups);
+  PlannedUnits& units = c.measurement.units;
+  const PlannedUnits twice{2 * units.before, 2 * units.after, units.siblings};
+  units = enough_units(c.measurement.protocol.measure, twice);
+  return c;
+}
+
+Case twice_the_siblings(Case c) {
+  PlannedUnits& units = c.measurement.units;
+  units.siblings = std::max(2 * units.siblings, proposed_siblings);
   return c;
 }
 
@@ -116,9 +140,9 @@ bool lacks_coefficient(const Panel& panel) {
 }
 
 Case day_told(Case c) {
-  const bool control = c.measurement.protocol.measure.compare == Comparison::control_panel;
+  const bool alone = c.measurement.protocol.measure.compare == Comparison::same_panel;
   c.measurement.protocol.measure.day =
-      half * (control ? defaults::day_control_panel_u : defaults::day_same_panel_u);
+      half * (alone ? defaults::day_same_panel_u : defaults::day_control_panel_u);
   return c;
 }
 
@@ -141,36 +165,14 @@ class Changes {
 public:
   Changes(Case now, const ForecastQuestion& question) : now_(std::move(now)), question_(question) {}
 
-  void try_helps() {
-    const ImaginedMeasurement& m = now_.measurement;
-    const MeasurementPlan& plan = m.protocol.measure;
-    const bool alone = plan.compare == Comparison::same_panel;
-    using enum MeasuringChange;
-    const auto compare = [this](MeasuringChange change, const Case& from, const Case& to) {
-      const auto a = reckon_both(change, from, to);
-      if (a && a->then <= (1.0 - worth_telling) * a->now) list_.helps.push_back(*a);
-    };
-    if (alone) compare(control_panel, now_, with_control(now_));
-    compare(three_days, now_, over_three_days(now_));
-    compare(more_setups, now_, twice_the_setups(now_));
-    compare(better_meter, now_, with_better_meter(now_));
-    compare(better_sun_meter, now_, with_better_sun_meter(now_));
-    compare(better_thermometer, warmer(now_), warmer(with_better_thermometer(now_)));
-    if (lacks_coefficient(m.panel) || (m.control && lacks_coefficient(*m.control)))
-      compare(tell_coefficient, warmer(now_), warmer(coefficient_told(now_)));
-    if (!plan.day) compare(tell_day, now_, day_told(now_));
-    const auto& drift = alone ? plan.stage : plan.control_stability;
-    if (!drift) compare(tell_drift, now_, drift_told(now_));
-  }
-
-  void try_spoils() {
-    using enum MeasuringChange;
-    const auto compare = [this](MeasuringChange change, const Case& from, const Case& to) {
-      const auto a = reckon_both(change, from, to);
-      if (a && a->then >= (1.0 + worth_telling) * a->now) list_.spoils.push_back(*a);
-    };
-    compare(other_instruments, now_, with_other_instruments(now_));
-    compare(warmer_after, now_, warmer(now_));
+  void try_all() {
+    if (now_.measurement.protocol.measure.compare == Comparison::sibling_panel) {
+      try_help_for_siblings();
+    } else {
+      try_help_for_stages();
+      try_spoils();
+    }
+    try_better_meters();
   }
 
   ChangeList sorted() {
@@ -183,6 +185,55 @@ public:
   }
 
 private:
+  void help(MeasuringChange change, const Case& from, const Case& to) {
+    const auto a = reckon_both(change, from, to);
+    if (a && a->then <= (1.0 - worth_telling) * a->now) list_.helps.push_back(*a);
+  }
+  void spoil(MeasuringChange change, const Case& from, const Case& to) {
+    const auto a = reckon_both(change, from, to);
+    if (a && a->then >= (1.0 + worth_telling) * a->now) list_.spoils.push_back(*a);
+  }
+
+  /// All siblings are read in one stage, under one sky and in one warmth.
+  void try_help_for_siblings() {
+    using enum MeasuringChange;
+    help(read_before, now_, read_before_too(now_));
+    help(read_before_beside, now_, with_control(read_before_too(now_)));
+    help(more_siblings, now_, twice_the_siblings(now_));
+    help(one_meter, now_, with_one_meter(now_));
+    help(more_setups, now_, twice_the_setups(now_));
+    if (!now_.measurement.protocol.measure.day) help(tell_day, now_, day_told(now_));
+  }
+
+  void try_help_for_stages() {
+    using enum MeasuringChange;
+    const ImaginedMeasurement& m = now_.measurement;
+    const MeasurementPlan& plan = m.protocol.measure;
+    const bool alone = plan.compare == Comparison::same_panel;
+    if (alone) help(control_panel, now_, with_control(now_));
+    if (plan.fitted_trend) help(no_trend, now_, without_trend(now_));
+    help(three_days, now_, over_three_days(now_));
+    help(more_setups, now_, twice_the_setups(now_));
+    help(better_thermometer, warmer(now_), warmer(with_better_thermometer(now_)));
+    if (lacks_coefficient(m.panel) || (m.control && lacks_coefficient(*m.control)))
+      help(tell_coefficient, warmer(now_), warmer(coefficient_told(now_)));
+    if (!plan.day) help(tell_day, now_, day_told(now_));
+    const auto& drift = alone ? plan.stage : plan.control_stability;
+    if (!drift) help(tell_drift, now_, drift_told(now_));
+  }
+
+  void try_better_meters() {
+    using enum MeasuringChange;
+    help(better_meter, now_, with_better_meter(now_));
+    help(better_sun_meter, now_, with_better_sun_meter(now_));
+  }
+
+  void try_spoils() {
+    using enum MeasuringChange;
+    spoil(other_instruments, now_, with_other_instruments(now_));
+    spoil(warmer_after, now_, warmer(now_));
+  }
+
   [[nodiscard]] std::optional<MeasuringAdvice> reckon_both(MeasuringChange change, const Case& from,
                                                            const Case& to) const {
     const auto now = shown_by(from, question_);
@@ -198,11 +249,10 @@ private:
 
 }  // namespace
 
-ChangeList try_changes(const ImaginedMeasurement& measurement, double scatter,
+ChangeList try_changes(const ImaginedMeasurement& measurement, const AssumedScatter& scatter,
                        const ForecastQuestion& question) {
   Changes changes({measurement, scatter}, question);
-  changes.try_helps();
-  changes.try_spoils();
+  changes.try_all();
   return changes.sorted();
 }
 

@@ -13,7 +13,7 @@ struct ChangeList {
 };
 
 /// Reckons every change that the plan leaves room for, each by itself, through the whole model.
-ChangeList try_changes(const ImaginedMeasurement& measurement, double scatter,
+ChangeList try_changes(const ImaginedMeasurement& measurement, const AssumedScatter& scatter,
                        const ForecastQuestion& question);
 
 }  // namespace hailwright

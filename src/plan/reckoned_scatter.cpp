@@ -2,11 +2,16 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <map>
 #include <utility>
 
 #include "evaluate/scatter_choice.hpp"
+#include "evaluate/setup_units.hpp"
+#include "evaluate/trend_fit.hpp"
+#include "hailwright/core/contract.hpp"
 #include "hailwright/metrology/distributions.hpp"
+#include "hailwright/metrology/loss_decision.hpp"
 
 namespace hailwright {
 
@@ -43,18 +48,47 @@ double stage_variance(const Test& test, StageKind stage, bool by_day, double sca
   return sum / (n * n);
 }
 
-/// The rows of the model with the scatter that is assumed, where exact readings have none.
-std::vector<BudgetRow> assumed_rows(const PowerModel& model, const Test& test, double scatter,
-                                    Assumptions& assumptions) {
+/// Standard uncertainty of the struck unit less the mean of its siblings (MEASUREMENT M2), each of
+/// them over the set-ups. Where a tolerance stands for the spread, the set-ups alone scatter.
+double siblings_u(const PowerModel& model, const Test& test, const AssumedScatter& scatter) {
+  const auto setups = static_cast<double>(test.record.setups.size());
+  const double of_one =
+      std::hypot(spread_observed(model) ? scatter.unit : 0.0, scatter.setup / std::sqrt(setups));
+  return of_one * std::sqrt(1.0 + 1.0 / static_cast<double>(model.siblings->units.size()));
+}
+
+/// The step at the shots beside a line in time scatters more than the difference of two means (M8).
+double trend_u(const Test& test, const AssumedScatter& scatter) {
+  const StageBlocks blocks = collect_stage_blocks(test, question_of(test.protocol));
+  const std::optional<TrendFit> fit = fit_trend(test, blocks.from, blocks.to);
+  expects(fit.has_value(), "a model with a line has one to fit");
+  return fit->step_share * scatter.setup;
+}
+
+double stages_u(const PowerModel& model, const Test& test, const AssumedScatter& scatter,
+                Assumptions& assumptions) {
   const double sky_u = model.unit_is_day ? day_u(test.protocol.measure, assumptions) : 0.0;
+  return std::sqrt(
+      stage_variance(test, StageKind::before, model.unit_is_day, scatter.setup, sky_u) +
+      stage_variance(test, StageKind::after, model.unit_is_day, scatter.setup, sky_u));
+}
+
+std::string assumed_label(const PowerModel& model) {
+  if (model.siblings && spread_observed(model)) return "spread of the unstruck units, assumed";
+  if (model.trend) return "scatter of the set-ups about the line, assumed";
+  return model.unit_is_day ? "scatter of the days, assumed" : "scatter of the set-ups, assumed";
+}
+
+/// The rows of the model with the scatter that is assumed, where exact readings have none.
+std::vector<BudgetRow> assumed_rows(const PowerModel& model, const Test& test,
+                                    const AssumedScatter& scatter, Assumptions& assumptions) {
   std::vector<BudgetRow> rows = model.budget();
   for (BudgetRow& row : rows) {
-    if (row.input.id != "scatter") continue;
-    row.input.label =
-        model.unit_is_day ? "scatter of the days, assumed" : "scatter of the set-ups, assumed";
-    row.input.standard_u =
-        std::sqrt(stage_variance(test, StageKind::before, model.unit_is_day, scatter, sky_u) +
-                  stage_variance(test, StageKind::after, model.unit_is_day, scatter, sky_u));
+    if (row.input.evaluation != Evaluation::type_a) continue;
+    row.input.label = assumed_label(model);
+    row.input.standard_u = model.siblings ? siblings_u(model, test, scatter)
+                           : model.trend  ? trend_u(test, scatter)
+                                          : stages_u(model, test, scatter, assumptions);
   }
   return rows;
 }
@@ -65,7 +99,8 @@ bool of_the_setups(const BudgetRow& row) {
 
 }  // namespace
 
-Reckoned reckon(const ImaginedMeasurement& measurement, double scatter, Assumptions& assumptions) {
+Reckoned reckon(const ImaginedMeasurement& measurement, const AssumedScatter& scatter,
+                Assumptions& assumptions) {
   const Test test = imagine(measurement);
   const ScatterChoice choice = choose_scatter(test, question_of(test.protocol), assumptions,
                                               [&](const PowerModel& model, Assumptions& listed) {
@@ -79,8 +114,10 @@ Reckoned reckon(const ImaginedMeasurement& measurement, double scatter, Assumpti
     r.decides = false;
     return r;
   }
-  r.decides = !choice.too_few;
-  r.observed_dof = choice.chosen->model.observed_dof;
+  const PowerModel& model = choice.chosen->model;
+  r.decides = !choice.too_few && !(model.siblings && model.siblings->assumed);
+  r.observed_dof = model.observed_dof;
+  r.siblings = model.siblings ? static_cast<int>(model.siblings->units.size()) : 0;
   r.rows = choice.chosen->budget;
   r.all = choice.chosen->all;
   r.observed = choice.chosen->observed;
@@ -89,7 +126,9 @@ Reckoned reckon(const ImaginedMeasurement& measurement, double scatter, Assumpti
 
 StatedScatter stated_scatter(const ImaginedMeasurement& measurement) {
   if (measurement.protocol.measure.setup_scatter.empty()) return {};
-  const Test test = imagine(measurement);
+  // A step of a set-up scatters alike whatever the panel is compared with.
+  const ImaginedMeasurement alone = compared_with_itself(measurement);
+  const Test test = imagine(alone);
   Assumptions unlisted;
   const PowerModelResult stated =
       build_power_model(test, question_of(test.protocol), ScatterSource::stated, unlisted);
@@ -99,26 +138,48 @@ StatedScatter stated_scatter(const ImaginedMeasurement& measurement) {
     if (row.input.scope == Scope::setup) variance += row.contribution() * row.contribution();
   }
   if (variance == 0.0) return {};
-  return {std::sqrt(variance / (1.0 / measurement.before + 1.0 / measurement.after)), {}};
+  return {std::sqrt(variance / (1.0 / alone.units.before + 1.0 / alone.units.after)), {}};
 }
 
 Combined endless(const Reckoned& reckoned) {
   std::vector<BudgetRow> rows = reckoned.rows;
-  std::erase_if(rows, of_the_setups);
+  if (reckoned.siblings == 0) {
+    std::erase_if(rows, of_the_setups);
+    return combine(rows);
+  }
+  const double one_unit = std::sqrt(reckoned.siblings / (reckoned.siblings + 1.0));
+  for (BudgetRow& row : rows) {
+    if (row.input.evaluation != Evaluation::type_a) continue;
+    row.input.standard_u *= one_unit;
+    row.input.degrees_of_freedom = std::numeric_limits<double>::infinity();
+  }
   return combine(rows);
 }
 
-double chance_shown(const Combined& all, const Combined& observed, double alpha, double loss) {
-  const double delta = -std::log1p(-loss);
-  const auto chance = [&](const Combined& c) {
-    if (c.standard_u == 0.0) return delta > 0.0 ? 1.0 : 0.0;
-    // The non-central t is known to be right up to a noncentrality of 1000 (distributions.cpp);
-    // there the chance is 1 in all digits for every scatter that decides.
-    const double noncentrality = std::min(delta / c.standard_u, 1000.0);
-    const double threshold = t_quantile(1.0 - alpha, c.degrees_of_freedom);
-    return 1.0 - noncentral_t_cdf(threshold, c.degrees_of_freedom, noncentrality);
-  };
-  return observed.standard_u > 0.0 ? std::min(chance(all), chance(observed)) : chance(all);
+double chance_within(const Reckoned& reckoned, const ForecastQuestion& question) {
+  const Combined& all = reckoned.all;
+  double chance = 0.0;
+  if (!question.simple) {
+    chance = chance_shown(all, reckoned.observed, question.alpha, question.limit);
+  } else if (all.standard_u > 0.0) {
+    chance = normal_cdf(-std::log1p(-question.limit) / all.standard_u);
+  } else {
+    chance = 1.0;
+  }
+  // A result that rose by more than its uncertainty, which happens with the risk alpha when nothing
+  // changed, is not valid (M5).
+  return std::max(0.0, chance - question.alpha);
+}
+
+Ratio called_above_limit(const Reckoned& reckoned, const ForecastQuestion& question) {
+  const double limit = -std::log1p(-question.limit);
+  if (question.simple) {
+    const double above = normal_quantile(question.chance) * reckoned.all.standard_u;
+    return Ratio::from_si(-std::expm1(-limit - above));
+  }
+  const Ratio shown =
+      smallest_shown_loss(reckoned.all, reckoned.observed, question.alpha, 1.0 - question.chance);
+  return Ratio::from_si(-std::expm1(-limit + std::log1p(-shown.si())));
 }
 
 }  // namespace hailwright

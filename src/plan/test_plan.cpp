@@ -256,12 +256,12 @@ private:
   [[nodiscard]] TimetableFacts timetable_facts() const {
     TimetableFacts facts;
     facts.panels = panels();
-    facts.control =
-        protocol_.decide.judges_power && protocol_.measure.compare == Comparison::control_panel;
     if (protocol_.decide.judges_power) {
-      facts.setups_before = protocol_.measure.before.value_or(proposed_setups);
-      facts.setups_after = protocol_.measure.after.value_or(proposed_setups);
+      const PlannedUnits units = planned_units(protocol_.measure);
+      facts.setups_before = units.before;
+      facts.setups_after = units.after;
       facts.readings = protocol_.measure.readings.value_or(0);
+      facts.unstruck = unstruck_panels(units);
     }
     for (const SeriesDesign& s : series_) {
       facts.trials += s.outlook.trials;
@@ -271,6 +271,12 @@ private:
     facts.looks = panels() * (1 + static_cast<int>(series_.size()));
     facts.nights = nights();
     return facts;
+  }
+
+  /// One control panel serves all; siblings are of the model of their struck panel.
+  [[nodiscard]] int unstruck_panels(const PlannedUnits& units) const {
+    if (protocol_.measure.compare == Comparison::control_panel) return 1;
+    return panels() * units.siblings;
   }
 
   /// Throws that so many hits take on average; without trial throws at least so many.

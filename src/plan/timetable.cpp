@@ -13,7 +13,7 @@ constexpr int outside = 2;
 
 /// One set-up with all panels in it; the time for two of them is in `setup` itself.
 Time one_setup(const TimetableFacts& facts) {
-  const int further = std::max(0, facts.panels + (facts.control ? 1 : 0) - 2);
+  const int further = std::max(0, facts.panels + facts.unstruck - 2);
   return timetable_pace::setup + further * facts.readings * timetable_pace::further;
 }
 
@@ -21,8 +21,9 @@ Time one_setup(const TimetableFacts& facts) {
 
 Timetable make_timetable(const TimetableFacts& facts) {
   expects(facts.panels >= 1, "make_timetable: a panel");
-  expects(facts.setups_before >= 0 && facts.setups_after >= 0 && facts.readings >= 0 &&
-              facts.trials >= 0 && facts.throws >= 0 && facts.looks >= 0 && facts.nights >= 0,
+  expects(facts.unstruck >= 0 && facts.setups_before >= 0 && facts.setups_after >= 0 &&
+              facts.readings >= 0 && facts.trials >= 0 && facts.throws >= 0 && facts.looks >= 0 &&
+              facts.nights >= 0,
           "make_timetable: counts of 0 or more");
   Timetable table;
   table.nights = facts.nights;

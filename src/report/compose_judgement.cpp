@@ -5,6 +5,7 @@
 #include <map>
 #include <numbers>
 
+#include "hailwright/core/contract.hpp"
 #include "hailwright/core/quantity_text.hpp"
 #include "hailwright/physics/impact.hpp"
 #include "hailwright/report/compose.hpp"
@@ -54,7 +55,8 @@ private:
         fact.lines.push_back(plain(delivered_sentence(a_.delivery[v.series], v, a_)));
       }
       for (const SeriesReason& r : v.reasons) {
-        fact.lines.push_back(plain(reason_sentence(r, v, test_, a_) + place(r.where)));
+        fact.lines.push_back(
+            plain(reason_sentence(r, v, test_, a_) + place_text(sources_, r.where)));
       }
       if (v.damage_by) {
         fact.lines.push_back(plain(damage_sentence(*v.damage_by)));
@@ -63,12 +65,6 @@ private:
       facts.items.push_back(std::move(fact));
     }
     out_.blocks.push_back(std::move(facts));
-  }
-
-  /// " (looks.yaml, line 12)" where a file is known.
-  [[nodiscard]] std::string place(const SourceSpan& where) const {
-    if (where.file == 0 || where.line == 0) return {};
-    return fmt::format(" ({}, line {})", sources_.name(where.file), where.line);
   }
 
   void delivered() {
@@ -175,9 +171,9 @@ private:
     heading("What changed");
     Facts facts;
     for (const PowerResult& p : a_.power)
-      append_power_facts(facts, p, test_);
+      append_power_facts(facts, p, test_, sources_);
     for (const PowerResult& p : a_.later_power)
-      append_power_facts(facts, p, test_);
+      append_power_facts(facts, p, test_, sources_);
     Fact looks{"looks", {}};
     for (std::string& line : look_lines())
       looks.lines.push_back(plain(std::move(line)));
@@ -195,13 +191,18 @@ private:
       for (const Finding& f : look.saw)
         things.push_back(finding_text(f, i));
       lines.push_back(
-          fmt::format("{}: {}",
-                      (look.start ? std::string("before the shots")
-                                  : "after " + test_.protocol.series[look.after].name) +
-                          (look.date.empty() || look.date == record.date ? "" : ", " + look.date),
+          fmt::format("{}{}: {}", when_looked(look),
+                      look.date.empty() || look.date == record.date ? "" : ", " + look.date,
                       things.empty() ? "nothing seen" : enumerate(things)));
     }
     return lines;
+  }
+
+  [[nodiscard]] std::string when_looked(const Look& look) const {
+    if (look.start) return "before the shots";
+    const std::string& series = test_.protocol.series[look.after].name;
+    if (look.after_throw) return fmt::format("after throw {} ({})", *look.after_throw, series);
+    return "after " + series;
   }
 
   [[nodiscard]] std::string finding_text(const Finding& f, std::size_t look) const {
@@ -230,13 +231,7 @@ private:
     Facts facts;
     append_detection_facts(facts, a_, test_);
     for (const HitEvidence& e : a_.evidence) {
-      facts.items.push_back(
-          {test_.protocol.series[e.series].name,
-           {plain(fmt::format("{} struck once at least at the grade, none with visible damage. If "
-                              "hits at such places on this panel were independent, the chance of "
-                              "visible damage per hit is below {} (95 %). One panel is one panel",
-                              counted(e.places, "place"),
-                              percent_text(Ratio::from_si(e.upper), 0)))}});
+      facts.items.push_back({test_.protocol.series[e.series].name, {plain(evidence_sentence(e))}});
     }
     if (facts.items.empty()) return;
     heading("What this test could have seen");
@@ -283,9 +278,9 @@ private:
     std::vector<std::string> skipped;
     for (const Reading& reading : r.readings) {
       if (reading.skip.empty()) continue;
-      skipped.push_back(fmt::format(
-          "reading of {}, '{}': {}{}", reading.role == Role::struck ? "the panel" : "the control",
-          r.setups[reading.setup].name, reading.skip, place(reading.origin)));
+      skipped.push_back(fmt::format("reading of {}, '{}': {}{}", panel_read(reading),
+                                    r.setups[reading.setup].name, reading.skip,
+                                    place_text(sources_, reading.origin)));
     }
     list("left out", skipped);
     if (r.disclosure) {
@@ -298,6 +293,18 @@ private:
     if (facts.items.empty()) return;
     heading("As it was done");
     out_.blocks.push_back(std::move(facts));
+  }
+
+  [[nodiscard]] std::string panel_read(const Reading& reading) const {
+    switch (reading.role) {
+    case Role::struck:
+      return "the panel";
+    case Role::control:
+      return "the control";
+    case Role::sibling:
+      return "unit " + test_.record.siblings[reading.unit].label;
+    }
+    fail_contract("unknown role");
   }
 
   static std::string or_unstated(const std::string& s) { return s.empty() ? "not stated" : s; }

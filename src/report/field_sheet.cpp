@@ -112,19 +112,35 @@ Table readings_form(const FieldSheet& sheet, const std::string& setup) {
                      columns({"time", "panel", "power W", "sun W/m2", "temp degC", "skip"}));
   for (const std::string& label : sheet.reading_order)
     add_rows(table, {"", label}, 1);
-  const int panels = sheet.control ? 2 : 1;
+  const int panels = 1 + (sheet.control ? 1 : 0) + static_cast<int>(sheet.siblings.size());
   if (sheet.reading_order.empty()) add_rows(table, {}, std::max(sheet.readings, 1) * panels);
   add_rows(table, {}, spare_readings);
   return table;
+}
+
+/// What a set-up is, and which panel is which.
+std::string setup_text(const FieldSheet& sheet) {
+  constexpr const char* rest =
+      "Tick what was done anew. A reading that does not count stays, with the reason under skip.";
+  if (sheet.siblings.empty()) {
+    return fmt::format("A set-up is the panel taken down, put up, aimed and plugged in again, and "
+                       "then read. {}",
+                       rest);
+  }
+  std::string labels;
+  for (const std::string& letter : sheet.siblings)
+    labels += (labels.empty() ? "" : ", ") + fmt::format("{{label: {}}}", letter);
+  return fmt::format("A set-up is all panels taken down, put up, aimed and plugged in again, and "
+                     "then read in turn. {0} {1} is the struck panel, the other letters are "
+                     "unstruck units of its model. In the record: label: {1}, siblings: [{2}].",
+                     rest, sheet.label, labels);
 }
 
 void append_setups(const FieldSheet& sheet, const char* stage, int count, const char* title,
                    Document& out) {
   if (count < 1) return;
   begin_part(sheet, title, out);
-  say(out, "A set-up is the panel taken down, put up, aimed and plugged in again, and then read. "
-           "Tick what was done anew. A reading that does not count stays, with the reason under "
-           "skip.");
+  say(out, setup_text(sheet));
   Table redone = form(
       "set-ups", columns({"setup", "date", "mount", "aim", "probe", "leads", "battery %", "note"}));
   for (int i = 1; i <= count; ++i)

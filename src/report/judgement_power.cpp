@@ -6,21 +6,19 @@
 #include <cmath>
 
 #include "hailwright/core/quantity_text.hpp"
+#include "report/check_sentences.hpp"
 #include "report/sentences.hpp"
+#include "report/shown_loss.hpp"
 #include "report/words.hpp"
 
 namespace hailwright {
 
 namespace {
 
-std::string level_text(double alpha) {
-  return plain_number((1.0 - 2.0 * alpha) * 100.0, 3) + " %";
-}
-
 std::string loss_line(const PowerResult& p) {
   const LossEstimate& e = p.estimate;
-  return fmt::format("loss {} ({} interval {} to {})", percent_text(e.loss()), level_text(e.alpha),
-                     percent_text(e.low()), percent_text(e.high()));
+  return fmt::format("loss {} ({} interval {})", loss_text(e.loss(), p), level_text(e.alpha),
+                     ends_text(e.low(), e.high(), p));
 }
 
 /// Watts beside per cent: the loss as a part of the power before, at standard conditions.
@@ -34,19 +32,42 @@ std::string watts_line(const PowerResult& p) {
                      percent_text(p.before->relative_u, 0));
 }
 
+bool drift_taken_out(const PowerModel& m) {
+  const auto of = [](const std::vector<SetupValue>& block) {
+    return std::any_of(block.begin(), block.end(),
+                       [](const SetupValue& s) { return s.drift_per_hour.has_value(); });
+  };
+  return of(m.from) || of(m.to) || of(m.baseline);
+}
+
+/// What was compared with what, and how far its units scatter.
 std::string basis_line(const PowerResult& p) {
   const PowerModel& m = *p.model;
   const char* unit = m.unit_is_day ? "day" : "set-up";
   std::string text =
-      fmt::format("from {} before and {} after", counted(m.units_from, unit), m.units_to);
+      m.siblings
+          ? fmt::format("from {}, {}", counted(m.units_to, unit), siblings_sentence(*m.siblings))
+          : fmt::format("from {} before and {} after", counted(m.units_from, unit), m.units_to);
   if (m.units_baseline > 0) text += fmt::format(", {} of baseline", m.units_baseline);
-  if (m.pooled_sd) {
+  if (m.pooled_sd && !m.siblings) {
     text += fmt::format("; they scatter by {} ({} degrees of freedom)",
                         percent_text(Ratio::from_si(*m.pooled_sd), 2), fixed(m.observed_dof, 0));
   }
   if (p.rests_on_stated) text += "; rests on stated set-up scatter";
   if (p.in_turn) text += "; both panels read in turn with one meter";
+  if (drift_taken_out(m)) text += "; a steady drift in time is taken out inside each set-up";
   return text;
+}
+
+bool extended(const PowerResult& p) {
+  return std::any_of(p.notes.begin(), p.notes.end(),
+                     [](const PowerNote& n) { return n.remark == PowerRemark::extended; });
+}
+
+std::string looks_line(const PowerResult& p) {
+  return fmt::format("one of {} looks at the result that share the risk, so the interval is one of "
+                     "{}",
+                     p.looks_counted, level_text(p.estimate.alpha));
 }
 
 void add_answers(Fact& fact, const PowerResult& p) {
@@ -73,12 +94,36 @@ std::vector<PowerNote> notes_of(const PowerResult& p, RemarkWeight weight) {
   return notes;
 }
 
+/// What was left out, kept in, or tried otherwise, each with its own result.
+void add_variants(Fact& fact, const PowerResult& p) {
+  if (p.with_skipped) {
+    fact.lines.push_back(
+        plain("with the skipped readings kept in: " + interval_text(*p.with_skipped, p)));
+  }
+  if (p.without_outlying) {
+    const std::size_t n = p.outlying.size();
+    fact.lines.push_back(plain(fmt::format("with the {} left out: {}",
+                                           n == 1 ? "reading that lies apart"
+                                                  : fmt::format("{} readings that lie apart", n),
+                                           interval_text(*p.without_outlying, p))));
+  }
+  if (p.baseline) fact.lines.push_back(plain(baseline_sentence(p, *p.baseline)));
+  if (p.check) {
+    for (std::string& line : trials_sentences(p, *p.check))
+      fact.lines.push_back(plain(std::move(line)));
+  }
+}
+
 /// Warnings and what was not stated; what decides stands with the verdict already.
-void add_notes(Fact& fact, const PowerResult& p) {
+void add_notes(Fact& fact, const PowerResult& p, const SourceSet& sources) {
+  const auto add = [&](const PowerNote& n) {
+    fact.lines.push_back(plain("note: " + note_sentence(n) + place_text(sources, n.where)));
+  };
   for (const RemarkWeight w : {RemarkWeight::not_valid, RemarkWeight::no_verdict,
                                RemarkWeight::blocks_limit, RemarkWeight::warning}) {
     for (const PowerNote& n : notes_of(p, w)) {
-      fact.lines.push_back(plain("note: " + note_sentence(n)));
+      // Said with the trials.
+      if (n.remark != PowerRemark::methods_disagree) add(n);
     }
   }
   std::vector<std::string> unstated;
@@ -86,7 +131,7 @@ void add_notes(Fact& fact, const PowerResult& p) {
     if (n.remark == PowerRemark::not_stated) {
       unstated.push_back(n.subject);
     } else {
-      fact.lines.push_back(plain("note: " + note_sentence(n)));
+      add(n);
     }
   }
   if (!unstated.empty()) {
@@ -96,7 +141,8 @@ void add_notes(Fact& fact, const PowerResult& p) {
 
 }  // namespace
 
-void append_power_facts(Facts& facts, const PowerResult& p, const Test& test) {
+void append_power_facts(Facts& facts, const PowerResult& p, const Test& test,
+                        const SourceSet& sources) {
   Fact fact{p.stage.kind == StageKind::after ? "power" : "power " + stage_text(p.stage, test), {}};
   if (!p.estimated()) {
     fact.lines.push_back(
@@ -107,18 +153,17 @@ void append_power_facts(Facts& facts, const PowerResult& p, const Test& test) {
   fact.lines.push_back({{loss_line(p), Tone::strong}});
   if (p.before) fact.lines.push_back(plain(watts_line(p)));
   add_answers(fact, p);
+  if (p.simple && p.usable()) fact.lines.push_back(plain(simple_sentence()));
+  if (p.settling) fact.lines.push_back(plain(settling_sentence(p, *p.settling)));
   fact.lines.push_back(plain(basis_line(p)));
-  if (p.with_skipped) {
-    fact.lines.push_back(plain(fmt::format(
-        "with the skipped readings kept in: {} ({} to {})", percent_text(p.with_skipped->loss()),
-        percent_text(p.with_skipped->low()), percent_text(p.with_skipped->high()))));
-  }
+  if (p.looks_counted > 1 && !extended(p)) fact.lines.push_back(plain(looks_line(p)));
+  add_variants(fact, p);
   if (p.stage.kind == StageKind::later && p.days_after_shots) {
     fact.lines.push_back(plain(fmt::format("measured {} after the shots; adds to the answer above "
                                            "and does not replace it",
                                            counted(*p.days_after_shots, "day"))));
   }
-  add_notes(fact, p);
+  add_notes(fact, p, sources);
   facts.items.push_back(std::move(fact));
 }
 

@@ -25,7 +25,8 @@ Json rounded_up(Q q, const char* unit, double step) {
 }
 
 Json outlook_json(const MeasuringOutlook& o) {
-  Json j{{"set_ups_before", o.before}, {"set_ups_after", o.after}};
+  Json j{{"set_ups_before", o.units.before}, {"set_ups_after", o.units.after}};
+  if (o.units.siblings > 0) j["siblings"] = o.units.siblings;
   if (!o.estimated()) {
     j["obstacle"] = obstacle_sentence(o.obstacle, o.obstacle_subject);
     return j;
@@ -35,6 +36,7 @@ Json outlook_json(const MeasuringOutlook& o) {
   j["half_width_of_interval"] = finite(o.half_width.si());
   j["called_real_above"] = finite(o.real_above.si());
   j["smallest_loss_shown"] = finite(o.smallest_shown.si());
+  j["called_above_limit_from"] = finite(o.called_above_limit.si());
   j["chance_at_claim"] = finite(o.chance_at_claim);
   j["chance_of_within"] = finite(o.chance_within);
   return j;
@@ -45,19 +47,26 @@ Json forecast_json(const MeasuringForecast& f) {
          {"scatter_stated", f.scatter_stated},
          {"looks", f.looks},
          {"risk_of_each_look", finite(f.risk)},
+         {"risk_if_set_ups_are_added", finite(f.risk_if_added)},
+         {"limit_answered_by", f.limit_by_estimate ? "estimate" : "interval"},
          {"claim", finite(f.claim.si())},
          {"claim_chance", finite(f.claim_chance)},
          {"as_planned", outlook_json(f.planned)}};
+  if (f.spread) {
+    j["spread_of_units"] = finite(f.spread->si());
+    j["spread_stated"] = f.spread_stated;
+  }
   if (f.proposed) j["proposed"] = outlook_json(*f.proposed);
-  for (const MeasuringOutlook& o : f.by_setups)
-    j["by_set_ups"].push_back(outlook_json(o));
+  for (const MeasuringOutlook& o : f.curve)
+    j[f.spread ? "by_siblings" : "by_set_ups"].push_back(outlook_json(o));
   for (const BudgetLine& line : f.budget) {
     j["budget"].push_back({{"label", line.label},
                            {"standard_uncertainty", finite(line.standard_u)},
                            {"share_of_variance", finite(line.share.si())}});
   }
-  j["set_ups_needed"] = f.needed ? Json(*f.needed) : Json(nullptr);
-  j["smallest_loss_shown_with_endless_set_ups"] = finite(f.floor.si());
+  j[f.spread ? "siblings_needed" : "set_ups_needed"] = f.needed ? Json(*f.needed) : Json(nullptr);
+  j[f.spread ? "smallest_loss_shown_with_endless_siblings"
+             : "smallest_loss_shown_with_endless_set_ups"] = finite(f.floor.si());
   return j;
 }
 

@@ -202,11 +202,26 @@ private:
   const LaunchSheet& sheet_;
 };
 
+/// A, B, ... Z, AA, AB, ...: the struck panel is 0, its siblings follow.
+std::string panel_letter(int n) {
+  constexpr int letters = 26;
+  const std::string last(1, static_cast<char>('A' + n % letters));
+  return n < letters ? last : panel_letter(n / letters - 1) + last;
+}
+
 /// The readings of a set-up in their turn, by the labels that a record gives its panels.
-void add_reading_order(const MeasurementPlan& m, FieldSheet& sheet) {
-  for (const PlannedReading& r : reading_order(m.compare, m.meters.value_or(1), sheet.readings)) {
-    if (r.of != ReadingOf::struck) sheet.reading_order.emplace_back("control");
-    if (r.of != ReadingOf::control) sheet.reading_order.emplace_back("panel");
+void add_reading_order(const MeasurementPlan& m, int siblings, FieldSheet& sheet) {
+  const auto label = [&](const PlannedReading& r) {
+    if (siblings > 0) return panel_letter(r.unit);
+    return std::string(r.of == ReadingOf::control ? "control" : "panel");
+  };
+  for (const PlannedReading& r :
+       reading_order(m.compare, m.meters.value_or(1), sheet.readings, siblings)) {
+    if (r.of == ReadingOf::both) {
+      sheet.reading_order.insert(sheet.reading_order.end(), {"control", "panel"});
+    } else {
+      sheet.reading_order.push_back(label(r));
+    }
   }
 }
 
@@ -246,12 +261,16 @@ FieldSheet LaunchWriter::field_sheet(std::size_t index) const {
   for (const Caution* c : plan_.outlook.hazards)
     sheet.cautions.push_back(caution_item(*c));
   const MeasurementPlan& m = protocol_.measure;
-  sheet.control = protocol_.decide.judges_power && m.compare == Comparison::control_panel;
   if (protocol_.decide.judges_power) {
-    sheet.setups_before = m.before.value_or(proposed_setups);
-    sheet.setups_after = m.after.value_or(proposed_setups);
+    const PlannedUnits units = planned_units(m);
+    sheet.setups_before = units.before;
+    sheet.setups_after = units.after;
     sheet.readings = m.readings.value_or(1);
-    if (sheet.control) add_reading_order(m, sheet);
+    sheet.control = m.compare == Comparison::control_panel;
+    for (int unit = 1; unit <= units.siblings; ++unit)
+      sheet.siblings.push_back(panel_letter(unit));
+    if (units.siblings > 0) sheet.label = panel_letter(0);
+    if (m.compare != Comparison::same_panel) add_reading_order(m, units.siblings, sheet);
   }
   return sheet;
 }

@@ -5,7 +5,7 @@
 #include <algorithm>
 
 #include "hailwright/core/quantity_text.hpp"
-#include "report/plan_sentences.hpp"
+#include "report/plan_forecast_sentences.hpp"
 #include "report/sentences.hpp"
 
 namespace hailwright {
@@ -24,44 +24,60 @@ std::string chance(double p, bool decides) {
   return decides ? probability_text(p) : "-";
 }
 
-/// How what can be seen grows with the number of set-ups.
+/// What is repeated: set-ups of both stages, or unstruck units.
+const char* repeated(const MeasuringForecast& f) {
+  return f.spread ? "unstruck units" : "set-ups";
+}
+
+std::string count_text(const MeasuringForecast& f, const PlannedUnits& units) {
+  return f.spread ? std::to_string(units.siblings)
+                  : fmt::format("{} + {}", units.before, units.after);
+}
+
+/// How what can be seen grows with the number of set-ups, or of unstruck units.
 Table curve(const MeasuringForecast& f, const std::string& panel, Ratio limit) {
-  Table table{fmt::format("{}: what a number of set-ups can tell, at {} scatter", panel,
-                          percent_text(f.scatter)),
-              {{"set-ups", Align::left},
+  Table table{fmt::format("{}: what a number of {} can tell, at {} {}", panel, repeated(f),
+                          percent_text(f.spread.value_or(f.scatter)),
+                          f.spread ? "spread" : "scatter"),
+              {{repeated(f), Align::left},
                {"known to, points", Align::right},
                {"called a drop above, %", Align::right},
                {"smallest loss shown, %", Align::right},
                {fmt::format("shows {}", percent_text(f.claim)), Align::right},
                {fmt::format("shows none above {}", limit_text(limit)), Align::right}},
               {}};
-  for (const MeasuringOutlook& o : f.by_setups) {
+  for (const MeasuringOutlook& o : f.curve) {
     if (!o.estimated()) continue;
     table.rows.push_back(
-        {fmt::format("{} + {}", o.before, o.after), points(o.half_width),
-         o.decides ? points(o.real_above) : "-", o.decides ? points(o.smallest_shown) : "-",
-         chance(o.chance_at_claim, o.decides), chance(o.chance_within, o.decides)});
+        {count_text(f, o.units), points(o.half_width), o.decides ? points(o.real_above) : "-",
+         o.decides ? points(o.smallest_shown) : "-", chance(o.chance_at_claim, o.decides),
+         chance(o.chance_within, o.decides)});
   }
   return table;
 }
 
-/// One line a scatter, where none is known.
+std::string needed_text(const MeasuringForecast& f) {
+  if (!f.needed) return "none suffices";
+  return f.spread ? std::to_string(*f.needed) : fmt::format("{0} + {0}", *f.needed);
+}
+
+/// One line a scatter, where none is known; or a spread.
 Table tried(const std::vector<MeasuringForecast>& forecasts, const std::string& panel) {
-  Table table{
-      fmt::format("{}: what the planned set-ups can tell, by how far they may scatter", panel),
-      {{"scatter, %", Align::right},
-       {"set-ups", Align::left},
-       {"known to, points", Align::right},
-       {"smallest loss shown, %", Align::right},
-       {fmt::format("set-ups needed to show {}", percent_text(forecasts.front().claim)),
-        Align::left}},
-      {}};
+  const MeasuringForecast& first = forecasts.front();
+  Table table{fmt::format("{}: what the planned {} can tell, by how far they may {}", panel,
+                          repeated(first), first.spread ? "differ" : "scatter"),
+              {{first.spread ? "spread, %" : "scatter, %", Align::right},
+               {repeated(first), Align::left},
+               {"known to, points", Align::right},
+               {"smallest loss shown, %", Align::right},
+               {fmt::format("{} needed to show {}", repeated(first), percent_text(first.claim)),
+                Align::left}},
+              {}};
   for (const MeasuringForecast& f : forecasts) {
     const MeasuringOutlook& o = f.best();
     if (!o.estimated()) continue;
-    table.rows.push_back({points(f.scatter), fmt::format("{} + {}", o.before, o.after),
-                          points(o.half_width), points(o.smallest_shown),
-                          f.needed ? fmt::format("{0} + {0}", *f.needed) : "none suffices"});
+    table.rows.push_back({points(f.spread.value_or(f.scatter)), count_text(f, o.units),
+                          points(o.half_width), points(o.smallest_shown), needed_text(f)});
   }
   return table;
 }
@@ -81,9 +97,9 @@ const MeasuringForecast& spoken(const std::vector<MeasuringForecast>& forecasts)
 void append_panel(const PanelOutlook& panel, Ratio limit, Document& out) {
   const MeasuringForecast& f = spoken(panel.power);
   Facts facts;
-  std::vector<std::string> says{claim_sentence(f, limit)};
+  std::vector<std::string> says{claim_sentence(f)};
   for (const ForecastFact fact : f.facts)
-    says.push_back(fact_sentence(fact, f));
+    says.push_back(fact_sentence(fact, f, limit));
   facts.items.push_back(lines(panel.panel->name, std::move(says)));
   std::vector<std::string> helps;
   for (const MeasuringAdvice& advice : f.helps)
@@ -101,10 +117,10 @@ void append_panel(const PanelOutlook& panel, Ratio limit, Document& out) {
   }
   if (!budget.empty()) facts.items.push_back(lines("uncertainty from", std::move(budget)));
   out.blocks.push_back(std::move(facts));
-  if (f.scatter_stated) {
-    out.blocks.push_back(curve(f, panel.panel->name, limit));
-  } else {
+  if (f.tried()) {
     out.blocks.push_back(tried(panel.power, panel.panel->name));
+  } else {
+    out.blocks.push_back(curve(f, panel.panel->name, limit));
   }
 }
 

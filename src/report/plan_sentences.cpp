@@ -24,10 +24,6 @@ std::string metres(Length l) {
   return fixed(std::ceil(l.si()), 0) + " m";
 }
 
-std::string setups(int before, int after) {
-  return fmt::format("{} + {} set-ups", before, after);
-}
-
 }  // namespace
 
 std::string plan_kept_sentence(const Test& test) {
@@ -45,108 +41,6 @@ std::string plan_kept_sentence(const Test& test) {
   for (const PlanPart part : changed)
     parts.emplace_back(text(part));
   return fmt::format("protocol changed since {}: {}", planned->date, enumerate(parts));
-}
-
-Ratio shown_above(Ratio limit, Ratio smallest_shown) {
-  return Ratio::from_si(1.0 - (1.0 - limit.si()) * (1.0 - smallest_shown.si()));
-}
-
-std::string claim_sentence(const MeasuringForecast& f, Ratio limit) {
-  const MeasuringOutlook& o = f.best();
-  if (!o.estimated()) return obstacle_sentence(o.obstacle, o.obstacle_subject);
-  const std::string with = fmt::format("with {} and {} scatter from set-up to set-up",
-                                       setups(o.before, o.after), percent_text(f.scatter));
-  const std::string shows =
-      fmt::format("the loss would be known to {} points each way, and a true loss of {} would show "
-                  "{}; from {} on it would be called above the limit as often",
-                  fixed(o.half_width.si() * 100.0, 1), percent_text(o.smallest_shown),
-                  chance_text(Ratio::from_si(f.claim_chance)),
-                  percent_text(shown_above(limit, o.smallest_shown)));
-  if (!o.decides) {
-    return fmt::format("{}: too few to decide anything; if they did, {}", with, shows);
-  }
-  return fmt::format("{}, {}", with, shows);
-}
-
-std::string fact_sentence(ForecastFact fact, const MeasuringForecast& f) {
-  switch (fact) {
-  case ForecastFact::before_cannot_be_added:
-    return fmt::format(
-        "set-ups before the shots cannot be added once the panel is struck: {0} + {0} "
-        "or more",
-        proposed_setups);
-  case ForecastFact::setups_not_planned:
-    return fmt::format("the protocol does not say how many set-ups: {0} before and {0} after are "
-                       "reckoned. Write measure: {{before: {0}, after: {0}}}",
-                       proposed_setups);
-  case ForecastFact::too_few_to_decide:
-    return fmt::format("{} decide nothing: their scatter would rest on fewer than 4 degrees of "
-                       "freedom. {} are the least",
-                       setups(f.planned.before, f.planned.after),
-                       setups(proposed_setups, proposed_setups));
-  case ForecastFact::rests_on_stated:
-    return "the answer will rest on the scatter that the protocol states, not on repeats";
-  case ForecastFact::claim_needs_more:
-    return fmt::format("to show a loss of {} {}, {} are needed at this scatter",
-                       percent_text(f.claim), chance_text(Ratio::from_si(f.claim_chance)),
-                       setups(*f.needed, *f.needed));
-  case ForecastFact::claim_out_of_reach:
-    return f.floor < f.claim
-               ? fmt::format(
-                     "more than {} set-ups a stage would be needed to show a loss of {} {}. "
-                     "What follows helps more than repeating",
-                     most_setups, percent_text(f.claim),
-                     chance_text(Ratio::from_si(f.claim_chance)))
-               : fmt::format("no number of set-ups shows a loss of {} {}: endless ones would show "
-                             "{}. What follows helps more than repeating",
-                             percent_text(f.claim), chance_text(Ratio::from_si(f.claim_chance)),
-                             percent_text(f.floor));
-  case ForecastFact::scatter_tried:
-    return "how far your set-ups scatter is not known; three set-ups of the untouched panel would "
-           "tell. Then write measure: {expected_scatter: ...}";
-  case ForecastFact::components_incomplete:
-    return fmt::format("the stated set-up scatter leaves out '{}'", f.components_lack);
-  case ForecastFact::redone_not_stated:
-    return "say what each set-up takes down and builds again, or `judge` cannot count them: "
-           "measure: {redone: [mount, aim, probe, leads]}";
-  case ForecastFact::fixed_load:
-    return "a fixed load does not seek the maximum power: `judge` will give no verdict on power";
-  }
-  fail_contract("unknown fact of a forecast");
-}
-
-std::string advice_sentence(const MeasuringAdvice& advice) {
-  const auto what = [&]() -> std::string {
-    const double apart = forecast_apart.si();
-    switch (advice.change) {
-    case MeasuringChange::control_panel:
-      return "an unstruck control panel beside it";
-    case MeasuringChange::three_days:
-      return "set-ups of each stage spread over three days";
-    case MeasuringChange::more_setups:
-      return "twice as many set-ups";
-    case MeasuringChange::better_meter:
-      return "a power meter with half the error";
-    case MeasuringChange::better_sun_meter:
-      return "a sun meter with half the error";
-    case MeasuringChange::better_thermometer:
-      return fmt::format("a thermometer with half the error (panels {} K apart)", apart);
-    case MeasuringChange::tell_coefficient:
-      return fmt::format("the temperature coefficient from the data sheet (panels {} K apart)",
-                         apart);
-    case MeasuringChange::tell_day:
-      return "knowing that the sky of a day does half of what is assumed";
-    case MeasuringChange::tell_drift:
-      return "knowing that the drift is half of what is assumed";
-    case MeasuringChange::other_instruments:
-      return "other instruments after the shots";
-    case MeasuringChange::warmer_after:
-      return fmt::format("panels {} K warmer after the shots", apart);
-    }
-    fail_contract("unknown change of a measurement");
-  };
-  return fmt::format("{}: {} instead of {}", what(), percent_text(advice.then),
-                     percent_text(advice.now));
 }
 
 std::string reach_sentence(const SeriesOutlook& s) {

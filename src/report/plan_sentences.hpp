@@ -14,18 +14,6 @@ namespace hailwright {
 /// Whether the rules of a judged test are those that were planned with.
 std::string plan_kept_sentence(const Test& test);
 
-// What a measurement will be able to tell.
-
-/// Why the planned numbers of set-ups can or cannot support the claim.
-std::string claim_sentence(const MeasuringForecast& forecast, Ratio limit);
-/// The true loss that is called above the limit as often as the smallest loss shown is called a
-/// drop: the limit and the guard together, in logarithms.
-Ratio shown_above(Ratio limit, Ratio smallest_shown);
-/// What a forecast says beside its numbers; empty for what `claim_sentence` says already.
-std::string fact_sentence(ForecastFact fact, const MeasuringForecast& forecast);
-/// "a control panel beside it: 3.1 % instead of 5.2 %".
-std::string advice_sentence(const MeasuringAdvice& advice);
-
 // What the shots will be able to show.
 
 /// Whether the grade can be shown to be reached.

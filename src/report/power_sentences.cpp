@@ -38,6 +38,15 @@ std::string obstacle_sentence(PowerObstacle obstacle, const std::string& subject
     return "a set-up with one reading has no spread: take three or more readings in each";
   case PowerObstacle::no_control_pair:
     return fmt::format("set-up '{}' has no round in which both panels were read", subject);
+  case PowerObstacle::no_sibling:
+    return "no reading of an unstruck unit of the model that counts";
+  case PowerObstacle::one_sibling_set:
+    return "one unstruck unit alone says nothing of how far two units of the model differ. Read "
+           "three or more; or state the maker's tolerance, which gives an interval and no answer: "
+           "measure: {unit_tolerance: ...}";
+  case PowerObstacle::trend_needs_setups:
+    return "a straight line in time needs four set-ups before the shots and four after, each with "
+           "the time of its readings";
   }
   fail_contract("unknown obstacle");
 }
@@ -53,6 +62,35 @@ std::string condition_words(const std::string& key) {
   if (key == "incidence_change") return "how much that changed between the stages";
   if (key == "since_last_shot") return "the time since the last shot";
   return key;
+}
+
+/// Looks at the result and set-ups beyond the plan, and readings that lie apart.
+std::string plan_sentence(const PowerNote& n) {
+  const auto whole = [&](std::size_t i) { return fixed(n.numbers.at(i), 0); };
+  switch (n.remark) {
+  case PowerRemark::extended:
+    return fmt::format("extended after seeing the result: looked at {} times where the protocol "
+                       "plans {}. Whoever adds set-ups until something is decided is wrong more "
+                       "often, so each look is judged at a risk of {} %",
+                       whole(0), whole(1), plain_number(n.numbers.at(2) * 100, 3));
+  case PowerRemark::more_setups_than_planned:
+    return fmt::format("{} set-ups after the shots where the protocol plans {}. If the result was "
+                       "seen before they were added, say how often it was looked at, this time "
+                       "included: results_seen: 2",
+                       whole(0), whole(1));
+  case PowerRemark::outlying_reading:
+    return fmt::format("a reading of '{}' lies {} standard deviations from the mean of its set-up; "
+                       "good ones lie beyond {} once in a hundred set-ups. It is kept: the record "
+                       "gives no reason against it",
+                       n.subject, fixed(n.numbers.at(0), 2), fixed(n.numbers.at(1), 2));
+  case PowerRemark::trend_fitted:
+    return fmt::format("a straight line in time was taken out of all set-ups, as the protocol "
+                       "says: the standard uncertainty by their scatter is {} % with the line and "
+                       "would be {} % without",
+                       fixed(n.numbers.at(0) * 100, 2), fixed(n.numbers.at(1) * 100, 2));
+  default:
+    fail_contract("not about the plan");
+  }
 }
 
 std::string warning_sentence(const PowerNote& n) {
@@ -95,7 +133,7 @@ std::string warning_sentence(const PowerNote& n) {
                        "in u): the observed scatter is used",
                        fixed(n.numbers.at(1) * 100, 2), fixed(n.numbers.at(0) * 100, 2));
   default:
-    fail_contract("not a warning with numbers");
+    return plan_sentence(n);
   }
 }
 
@@ -114,6 +152,14 @@ std::string note_sentence(const PowerNote& n) {
                        "{1}s before and three after are the least",
                        counted(static_cast<int>(std::lround(n.numbers.at(0))), "degree"),
                        n.subject);
+  case PowerRemark::spread_not_measured:
+    return fmt::format("the spread of the model is not measured: {} read, and three are the least "
+                       "to decide by. The interval stands, no answer is drawn from it",
+                       counted(static_cast<int>(std::lround(n.numbers.at(0))), "unstruck unit"));
+  case PowerRemark::methods_disagree:
+    return fmt::format("the two methods disagree at this accuracy: random trials give a loss of "
+                       "{} % to {} % and would answer otherwise, so this is left undecided",
+                       fixed(n.numbers.at(0) * 100, 2), fixed(n.numbers.at(1) * 100, 2));
   case PowerRemark::power_gained:
     return "the power seems to have risen by more than the uncertainty allows. Hail adds no "
            "power: something else changed, such as dirt washed off, the sun meter moved, or a "
@@ -143,6 +189,10 @@ std::string note_sentence(const PowerNote& n) {
   case PowerRemark::other_instrument:
     return fmt::format("another instrument after the shots: {}. Its gain does not cancel",
                        n.subject);
+  case PowerRemark::tools_not_said:
+    return "it is not said that the same instruments read all stages, so each stage is taken to "
+           "have had others of their kind, and nothing of theirs cancels between the stages. If "
+           "they were the same: conditions: {same_tools: yes}";
   case PowerRemark::not_clean:
     return "the panels were not clean and dry";
   case PowerRemark::other_leads:
@@ -154,18 +204,33 @@ std::string note_sentence(const PowerNote& n) {
   }
 }
 
+namespace {
+
+constexpr const char* disagreement = "undecided: the two methods disagree at this accuracy";
+
+/// Whether the interval and the random trials answer one question differently.
+bool differs(const PowerResult& p, Answer LossAnswers::*question) {
+  if (!p.check || !p.check->disagrees) return false;
+  return decide_loss(p.estimate, p.limit).*question != p.check->answers.*question;
+}
+
+}  // namespace
+
 std::string real_answer(const PowerResult& p) {
   if (!p.valid) return "not valid";
   if (!p.decides) return "not decided";
   if (p.is_real()) return "yes, shown";
+  if (differs(p, &LossAnswers::real)) return disagreement;
   return "not shown, which is not the same as none";
 }
 
 std::string beyond_answer(const PowerResult& p) {
   if (!p.valid) return "not valid";
   if (!p.decides) return "not decided";
-  if (p.is_beyond()) return "yes";
-  if (p.is_within()) return "no, within it";
+  const char* simply = p.simple ? ", by the estimate alone" : "";
+  if (p.is_beyond()) return fmt::format("yes{}", simply);
+  if (p.is_within()) return fmt::format("no, within it{}", simply);
+  if (differs(p, &LossAnswers::beyond)) return disagreement;
   return "undecided";
 }
 

@@ -7,6 +7,8 @@
 
 #include "hailwright/core/contract.hpp"
 #include "hailwright/core/quantity_text.hpp"
+#include "report/check_sentences.hpp"
+#include "report/shown_loss.hpp"
 #include "report/words.hpp"
 
 namespace hailwright {
@@ -81,9 +83,7 @@ std::string withstood_rider(const Assessment& a, const SeriesVerdict& v) {
   if (!v.power_claimed) return " as to visible damage; power not judged";
   const PowerResult& p = a.power[*v.power];
   if (!p.is_real()) return "";
-  return fmt::format(", with a measured loss of power of {} ({}: {} to {})",
-                     percent_text(p.estimate.loss()), level_text(p.estimate.alpha),
-                     percent_text(p.estimate.low()), percent_text(p.estimate.high()));
+  return ", with a measured loss of power of " + interval_text(p);
 }
 
 /// Which hail a damage belongs to: one series, or several that no look and no reading separates.
@@ -223,32 +223,37 @@ std::string doubt_text(StrengthDoubt doubt) {
 
 namespace {
 
+/// "; answered by the estimate alone": its risk goes with every answer that was got so.
+std::string simply(const PowerResult& p) {
+  return p.simple ? "; " + simple_sentence() : "";
+}
+
 std::string beyond_sentence(const SeriesVerdict& v, const Test& test, const Assessment& a) {
   const PowerResult& p = a.power[*v.power];
   return fmt::format(
-      "loss of power {} ({} interval {} to {}), beyond the limit of {}{}",
-      percent_text(p.estimate.loss()), level_text(p.estimate.alpha), percent_text(p.estimate.low()),
-      percent_text(p.estimate.high()), limit_text(p.limit),
+      "loss of power {}, beyond the limit of {}{}{}", interval_text(p), limit_text(p.limit),
       v.power_covers.joint() ? "; the readings come after " + coverage_text(v.power_covers, test) +
                                    ", so it belongs to them together"
-                             : "");
+                             : "",
+      simply(p));
+}
+
+/// What is said of a loss that is not beyond the limit.
+std::string within_claim(const PowerResult& p) {
+  const std::string limit = limit_text(p.limit);
+  if (p.simple) {
+    return fmt::format("loss of power {}, by its estimate not beyond {}", interval_text(p), limit);
+  }
+  return p.is_real() ? fmt::format("with a measured loss of power of {}, within {}",
+                                   interval_text(p), limit)
+                     : "no loss of power greater than " + limit;
 }
 
 std::string within_sentence(const SeriesVerdict& v, const Test& test, const Assessment& a) {
   const PowerResult& p = a.power[*v.power];
-  const std::string together =
-      v.power_covers.joint() ? " for " + coverage_text(v.power_covers, test) : "";
-  if (p.is_real()) {
-    return fmt::format(
-        "with a measured loss of power of {} ({}: {} to {}), within {}{}; a loss of {} "
-        "would have shown {}",
-        percent_text(p.estimate.loss()), level_text(p.estimate.alpha),
-        percent_text(p.estimate.low()), percent_text(p.estimate.high()), limit_text(p.limit),
-        together, percent_text(p.smallest_shown), chance_text(p.see_chance));
-  }
-  return fmt::format("no loss of power greater than {}{}; a loss of {} would have shown {}",
-                     limit_text(p.limit), together, percent_text(p.smallest_shown),
-                     chance_text(p.see_chance));
+  return fmt::format("{}{}; a loss of {} would have shown {}{}", within_claim(p),
+                     v.power_covers.joint() ? " for " + coverage_text(v.power_covers, test) : "",
+                     percent_text(p.smallest_shown), chance_text(p.see_chance), simply(p));
 }
 
 std::string when_measured(const SeriesVerdict& v, const Assessment& a) {
@@ -264,11 +269,12 @@ std::string when_measured(const SeriesVerdict& v, const Assessment& a) {
 std::string undecided_power(const SeriesVerdict& v, const Assessment& a) {
   const PowerResult& p = a.power[*v.power];
   for (const PowerNote& n : p.notes) {
-    if (weight_of(n.remark) == RemarkWeight::blocks_limit) return note_sentence(n);
+    if (n.remark == PowerRemark::methods_disagree ||
+        weight_of(n.remark) == RemarkWeight::blocks_limit) {
+      return note_sentence(n);
+    }
   }
-  return fmt::format("loss of power {} ({}: {} to {}): whether it is beyond {} stays open",
-                     percent_text(p.estimate.loss()), level_text(p.estimate.alpha),
-                     percent_text(p.estimate.low()), percent_text(p.estimate.high()),
+  return fmt::format("loss of power {}: whether it is beyond {} stays open", interval_text(p),
                      limit_text(p.limit));
 }
 
@@ -342,6 +348,21 @@ std::string reason_sentence(const SeriesReason& r, const SeriesVerdict& v, const
     return within_sentence(v, test, a);
   }
   fail_contract("unknown reason");
+}
+
+std::string evidence_sentence(const HitEvidence& e) {
+  return fmt::format(
+      "{} struck once at least at the grade, {} with visible damage{}. If hits at such places on "
+      "this panel were independent, the chance of visible damage per hit is below {} (95 %). One "
+      "panel is one panel",
+      counted(e.places, "place"), e.with_damage > 0 ? std::to_string(e.with_damage) : "none",
+      e.with_damage > 0 ? "; later hits do not count" : "",
+      percent_text(Ratio::from_si(e.upper), 0));
+}
+
+std::string place_text(const SourceSet& sources, const SourceSpan& where) {
+  if (where.file == 0 || where.line == 0) return {};
+  return fmt::format(" ({}, line {})", sources.name(where.file), where.line);
 }
 
 std::string_view closing_sentence() {

@@ -3,12 +3,14 @@
 #include <string>
 #include <string_view>
 
+#include "hailwright/core/source.hpp"
 #include "hailwright/evaluate/assessment.hpp"
 #include "hailwright/report/document.hpp"
 #include "report/power_sentences.hpp"
 
-// Every sentence of a judgement stands in sentences.cpp and power_sentences.cpp, so that what may
-// be said and what may not (MEASUREMENT M18) is decided in one place.
+// Every sentence of a judgement stands in sentences.cpp, power_sentences.cpp and
+// check_sentences.cpp, so that what may be said and what may not (MEASUREMENT M18) is decided in
+// one place.
 
 namespace hailwright {
 
@@ -40,6 +42,12 @@ std::string coverage_text(const Coverage& coverage, const Test& test);
 
 /// "before", "after small", "after", "later".
 std::string stage_text(StageId stage, const Test& test);
+
+/// What the hits of a series say about further hits on this panel (MEASUREMENT M12).
+std::string evidence_sentence(const HitEvidence& evidence);
+
+/// " (readings.csv, line 26)"; empty where no file is known.
+std::string place_text(const SourceSet& sources, const SourceSpan& where);
 
 /// The last line of every judgement.
 std::string_view closing_sentence();

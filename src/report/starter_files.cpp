@@ -17,6 +17,10 @@ constexpr std::array kinds{
                 true, true},
     StarterKind{"same-panel", "25 mm and 35 mm balls, the struck panel compared with itself before",
                 false, true, true},
+    StarterKind{"sibling-panel",
+                "25 mm and 35 mm balls, nothing measured before: the struck panel compared with "
+                "unstruck units of its model",
+                false, true, true, true},
     StarterKind{"one-series", "25 mm balls alone, beside an unstruck panel", true, true, false},
     StarterKind{"looks-only", "25 mm and 35 mm balls, nothing measured: judged by looks", false,
                 false, true},

@@ -38,6 +38,7 @@ decide:
 constexpr const char* decide_power =
     R"(  limit: 5 %                  # needed: a loss of power above this is damage
   #risk: 2.5 %                # risk of each wrong statement
+  #rule: guarded              # or simple: by the estimate alone, up to half wrong near the limit
   #see: 5 %                   # smallest loss that the test should be able to show
   #see_chance: 90 %           # how often it should show it
   #looks: 1                   # planned looks at the result, up to 3, which share the risk
@@ -47,6 +48,7 @@ constexpr const char* decide_power =
 constexpr const char* decide_looks =
     R"(  limit: 5 %                  # needed: a loss of power above this would be damage
   #risk: 2.5 %                # risk of each wrong statement
+  #rule: guarded              # or simple: by the estimate alone, up to half wrong near the limit
   #see: 5 %                   # smallest loss that the test should be able to show
   #see_chance: 90 %           # how often it should show it
   #looks: 1                   # planned looks at the result, up to 3, which share the risk
@@ -139,6 +141,7 @@ constexpr const char* ice_tail =
 constexpr const char* electrical_tools =
     R"(  meter:                      # of the power
     accuracy: ???             # as its manual prints it: 1 % + 3 digits; or unknown
+    #id: meter 1              # which one it is, where you have several of a kind
     # Instead of accuracy, one of these:
     #spread: 0.3 %            # standard deviation of your own repeats
     #within: 0.6 %, 95 %      # a certificate
@@ -173,18 +176,43 @@ measure:
 )";
 
 constexpr const char* with_control =
-    R"(  compare: control-panel      # needed: with an unstruck panel beside it; or same-panel
+    R"(  # needed: with an unstruck panel beside it; or same-panel, with itself before; or sibling-panel,
+  # with unstruck units of its model, where nothing is read before the shots
+  compare: control-panel
+)";
+
+constexpr const char* with_siblings =
+    R"(  # needed: with unstruck units of its model; or same-panel, with itself before; or control-panel,
+  # with itself before and an unstruck panel beside it
+  compare: sibling-panel
 )";
 
 constexpr const char* without_control =
-    R"(  compare: same-panel         # needed: with itself before; or control-panel, an unstruck one
+    R"(  # needed: with itself before; or control-panel, with an unstruck panel beside it; or
+  # sibling-panel, with unstruck units of its model, where nothing is read before the shots
+  compare: same-panel
 )";
 
-constexpr const char* counts =
+constexpr const char* counts_of_stages =
     R"(  before: 3                   # planned set-ups before the first shot
   after: 3                    # and after the last
-  readings: 6                 # planned readings of a set-up
+  #siblings: 4                # for sibling-panel: planned unstruck units, three at least
+  #unit_tolerance: 3 %        # so far from its rating the maker lets the power of a unit be
+  #trend: fitted              # or none: a line in time taken out of four set-ups a stage or more
 )";
+
+constexpr const char* counts_of_siblings =
+    R"(  #before: 3                  # planned set-ups before the first shot, for the other comparisons
+  after: 3                    # planned set-ups of all panels, after the last shot
+  siblings: 4                 # planned unstruck units, three at least
+  #unit_tolerance: 3 %        # so far from its rating the maker lets the power of a unit be
+  #trend: none                # or fitted, for the other comparisons: a line in time taken out
+)";
+
+constexpr const char* meters_open =
+    "  meters: ???                 # needed: 1, the panels are read in turn; 2, at once\n";
+constexpr const char* meters_idle =
+    "  #meters: 1                  # for a control panel: 1, read in turn; 2, at once\n";
 
 constexpr const char* measure_tail =
     R"(  # needed: how the load finds the maximum: sweep, tracker settled or fixed load
@@ -223,14 +251,13 @@ std::string disabled(std::string_view text) {
 }
 
 std::string measure(const StarterKind& kind) {
-  std::string body = kind.control ? with_control : without_control;
-  body += counts;
-  body += kind.control ? "  meters: ???                 # needed: 1, the panels are read in turn; "
-                         "2, at once\n"
-                       : "  #meters: 1                  # for a control panel: 1, read in turn; 2, "
-                         "at once\n";
+  std::string body = measure_head;
+  body += kind.siblings ? with_siblings : kind.control ? with_control : without_control;
+  body += kind.siblings ? counts_of_siblings : counts_of_stages;
+  body += "  readings: 6                 # planned readings of each panel in a set-up\n";
+  body += kind.siblings || kind.control ? meters_open : meters_idle;
   body += measure_tail;
-  return kind.power ? measure_head + body : disabled(measure_head + body);
+  return kind.power ? body : disabled(body);
 }
 
 /// A remark in lines that fit a screen.

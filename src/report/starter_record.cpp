@@ -27,7 +27,7 @@ rated:                        # as the label prints it, at 1000 W/m2 and 25 degC
 temperature:                  # from the data sheet
   power: ???                  # change of the power per kelvin: -0.35 %/K; or unknown
   #power: {value: -0.35 %/K, half_width: 0.05 %/K, shape: rectangular}    # or with its error
-  #power: {value: -0.35 %/K, u: 0.03 %/K}
+  #power: {value: -0.35 %/K, u: 0.03 %/K, degrees_of_freedom: 8}
   #power: {value: -0.35 %/K, expanded: 0.06 %/K, k: 2}
   #voltage: -0.28 %/K         # likewise, of the open-circuit voltage
 
@@ -80,9 +80,23 @@ control:                      # the unstruck panel beside it
   label: C                    # what the column `panel` of the tables calls it
 )";
 
+constexpr const char* siblings =
+    R"(
+siblings:                     # needed: unstruck units of its model, by their letters in the tables
+  - label: B
+  - label: C
+  - label: D
+  - label: E
+)";
+
 constexpr const char* no_control =
     R"(# Only with `compare: control-panel` in the protocol:
-#control: {panel: panels/panel-a.yaml, same_model: yes, label: C}
+#control: {panel: panels/panel-a.yaml, same_model: yes, label: control}
+)";
+
+constexpr const char* no_siblings =
+    R"(# Only with `compare: sibling-panel` in the protocol:
+#siblings: [{label: D}, {label: E}, {label: F}]
 )";
 
 constexpr const char* day =
@@ -123,8 +137,9 @@ constexpr const char* looks_tail =
 constexpr const char* conditions =
     R"(
 conditions:                   # of the measurement
-  clean_and_dry: ???          # both panels, in all set-ups: yes or no
+  clean_and_dry: ???          # all panels, in all set-ups: yes or no
   same_leads: ???             # the same leads and plugs before and after: yes or no
+  same_tools: ???             # the very same meters, but for those of tools_after: yes or no
   pre_exposed: ???            # new panels had been in the sun before: yes or no
   in_sun_first: ???           # time in the sun before the readings: 20 min
   incidence: ???              # largest angle between the sun and the normal of the panel: 15 deg
@@ -136,11 +151,13 @@ constexpr const char* record_tail =
     R"(
 # Only those tools that were other instruments after the shots, as under `tools` of the protocol:
 #tools_after:
-#  meter: {accuracy: 1 % + 3 digits, step: 0.1 W, between_stages: 0.05 %}
+#  meter: {id: meter 2, accuracy: 1 % + 3 digits, step: 0.1 W, between_stages: 0.05 %}
 #  sun: {spread: 2 %, step: 1 W/m2}
 #  thermometer: {within: "1 K, 95 %", each_time: 1 K, where: back, kind: contact, one_per: panel}
 #  scales: {uncertainty: {u: 0.1 g}, step: 0.1 g}
 #  calipers: {accuracy: unknown}
+
+#results_seen: 2              # how often the result was looked at, where that was more than planned
 
 # What was done otherwise than planned:
 #unlike_protocol: [place 16 not hit]
@@ -164,6 +181,7 @@ std::string looks(const StarterKind& kind) {
   text += "    # of a crack or of voids, the share of that cell's area too:\n"
           "    #saw: [{cell crack: place 3, share: 12 %, photo: a3.jpg}]\n";
   text += look("after small", "");
+  text += "    # or between two throws, by the number of the one before: when: after throw 7\n";
   if (kind.two_series) text += look("after large", "");
   return text;
 }
@@ -176,7 +194,9 @@ std::string panel_start() {
 
 std::string record_start(const StarterKind& kind) {
   std::string text = record_head;
-  text += kind.control ? control : no_control;
+  text += kind.siblings ? siblings : kind.control ? control : "";
+  if (!kind.control) text += no_control;
+  if (!kind.siblings) text += no_siblings;
   text += day;
   text += kind.power ? "  readings: readings.csv\n"
                      : "  #readings: readings.csv     # only where the power is measured\n";

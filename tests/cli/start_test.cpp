@@ -52,7 +52,8 @@ TEST_CASE("cli: start writes what to begin from and says what comes next") {
 
 TEST_CASE("cli: start, then check names what is to be filled in and nothing else") {
   const ScratchFolder scratch;
-  for (const std::string kind : {"control-panel", "same-panel", "one-series", "looks-only"}) {
+  for (const std::string kind :
+       {"control-panel", "same-panel", "sibling-panel", "one-series", "looks-only"}) {
     CAPTURE(kind);
     REQUIRE(run_hailwright("start " + kind + " --from " + kind, scratch.path()).exit_code == 0);
     const Finished f = run_hailwright("check record.yaml", scratch.path() + "/" + kind);

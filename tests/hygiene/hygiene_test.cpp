@@ -245,3 +245,25 @@ TEST_CASE("claims: a sentence is allowed with a reason, and only that sentence",
 TEST_CASE("claims: the program makes none", "[hygiene]") {
   must_be_empty(check_claims(project()));
 }
+
+TEST_CASE("method pages: a sample that breaks the rule is caught", "[hygiene]") {
+  const std::string whole = "# A\n## Question\n## Inputs and units\n## Formula and source\n"
+                            "## Valid range\n## Uncertainty\n## Checked against\n";
+  const File index{"docs/methods/README.md", "- [A](a.md)\n"};
+  const auto found = [&](const std::string& page) {
+    return check_method_pages({index, {"docs/methods/a.md", page}});
+  };
+  CHECK(found(whole + "## Do not use when\n") == nothing);
+  CHECK(found(whole) == Findings{"docs/methods/a.md:7: lacks \"Do not use when\""});
+  CHECK(found("# A\n## Inputs and units\n") ==
+        Findings{"docs/methods/a.md:2: \"Inputs and units\" where \"Question\" belongs"});
+  CHECK(found(whole + "## Do not use when\n## More\n").size() == 1);
+  CHECK(found(whole + "see `tests/unit/a_test.cpp`\n## Do not use when\n").size() == 1);
+  CHECK(check_method_pages({{"docs/methods/a.md", whole + "## Do not use when\n"}}).size() == 1);
+  CHECK(check_method_pages({index, {"docs/other.md", "# B\n"}}) == nothing);
+}
+
+TEST_CASE("method pages: all have their headings and stand in the index", "[hygiene]") {
+  CHECK(under(project(), "docs/methods/").size() >= 13);
+  must_be_empty(check_method_pages(project()));
+}

@@ -35,6 +35,10 @@ std::size_t count_citations(const Tree& tree);
 /// tests/hygiene/allowed_words.txt says why a sentence may.
 Findings check_claims(const Tree& tree);
 
+/// Each page under docs/methods has the same headings in the same order, stands in the index there,
+/// and names no source file or test that is not there.
+Findings check_method_pages(const Tree& tree);
+
 /// Names of tests hold no ';': CMake would make two tests of them, which match none and so hold.
 Findings check_test_names(const Tree& tree);
 

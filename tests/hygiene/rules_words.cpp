@@ -58,7 +58,7 @@ std::vector<CitationId> citation_ids(const Tree& tree) {
   return ids;
 }
 
-/// Claims that no output makes (docs/methods/decision.md).
+/// Claims that no output makes (docs/measurement.md, M18).
 const std::vector<std::regex>& claims() {
   static const std::vector<std::regex> patterns = [] {
     std::vector<std::regex> made;

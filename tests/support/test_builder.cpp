@@ -81,6 +81,7 @@ TestBuilder::TestBuilder() {
   test.record.air = TemperaturePoint::from_celsius(20.0);
   test.record.control = Panel{};
   test.record.control_same_model = true;
+  test.record.conditions.same_tools = true;
   Look start;
   start.start = true;
   test.record.looks = {start, look_after(0)};
@@ -108,6 +109,19 @@ TestBuilder& TestBuilder::rounds(int n) {
 TestBuilder& TestBuilder::same_panel() {
   test.protocol.measure.compare = Comparison::same_panel;
   test.record.control.reset();
+  return *this;
+}
+TestBuilder& TestBuilder::siblings(int units, double spread) {
+  test.protocol.measure.compare = Comparison::sibling_panel;
+  test.record.control.reset();
+  for (int u = 1; u <= units; ++u)
+    test.record.siblings.push_back({{}, "U" + std::to_string(u)});
+  stages_.erase(stages_.begin(), stages_.end() - 1);
+  unit_spread_ = spread;
+  return *this;
+}
+TestBuilder& TestBuilder::timed() {
+  timed_ = true;
   return *this;
 }
 TestBuilder& TestBuilder::second_series() {
@@ -144,15 +158,33 @@ TestBuilder& TestBuilder::speed(double mps) {
   return *this;
 }
 
+void TestBuilder::add_round(Test& t, Reading reading, double struck_watts) const {
+  const auto add = [&](Role role, std::size_t unit, double watts) {
+    reading.role = role;
+    reading.unit = unit;
+    reading.power = Power::from_si(watts);
+    t.record.readings.push_back(reading);
+  };
+  const double rise = 1.0 + 0.001 * (*reading.round - 1);
+  add(Role::struck, 0, struck_watts * rise);
+  if (t.record.control) add(Role::control, 0, 81.0 * rise);
+  const auto m = static_cast<double>(t.record.siblings.size());
+  for (std::size_t u = 0; u < t.record.siblings.size(); ++u) {
+    // Evenly spaced numbers 0, 1, ..., m - 1 have the variance m (m + 1) / 12.
+    const double place = static_cast<double>(u) - (m - 1.0) / 2.0;
+    add(Role::sibling, u,
+        80.0 * std::exp(unit_spread_ * place / std::sqrt(m * (m + 1.0) / 12.0)) * rise);
+  }
+}
+
 void TestBuilder::add_readings(Test& t) const {
-  const bool with_control = t.record.control.has_value();
   for (const Stage& stage : stages_) {
     for (int k = 0; k < stage.setups; ++k) {
       Setup setup;
       setup.stage = stage.id;
       setup.number = k + 1;
-      setup.name =
-          (stage.id.kind == StageKind::before ? "before " : "after ") + std::to_string(k + 1);
+      const bool before = stage.id.kind == StageKind::before;
+      setup.name = (before ? "before " : "after ") + std::to_string(k + 1);
       setup.date = t.record.date;
       t.record.setups.push_back(setup);
       // Alternating deviations with the wanted standard deviation over an even number of set-ups.
@@ -163,15 +195,10 @@ void TestBuilder::add_readings(Test& t) const {
         Reading reading;
         reading.setup = t.record.setups.size() - 1;
         reading.round = r + 1;
+        if (timed_) reading.minute = (before ? 9 : 15) * 60 + 30 * k + r;
         reading.irradiance = Irradiance::from_si(850.0 + r);
         reading.temperature = TemperaturePoint::from_celsius(45.0);
-        reading.power =
-            Power::from_si(80.0 * (1.0 + 0.001 * r) * std::exp(deviation) * (1.0 - stage.loss));
-        t.record.readings.push_back(reading);
-        if (!with_control) continue;
-        reading.role = Role::control;
-        reading.power = Power::from_si(81.0 * (1.0 + 0.001 * r));
-        t.record.readings.push_back(reading);
+        add_round(t, reading, 80.0 * std::exp(deviation) * (1.0 - stage.loss));
       }
     }
   }

@@ -21,6 +21,12 @@ public:
   TestBuilder& setups(int before, int after);
   TestBuilder& rounds(int n);
   TestBuilder& same_panel();
+  /// Unstruck units in place of the control, read in every set-up of the last stage, which is then
+  /// the only one. Their powers lie evenly apart with this standard deviation, as the struck one
+  /// has it in the middle.
+  TestBuilder& siblings(int units, double spread);
+  /// Readings with times: rounds a minute apart, set-ups half an hour, stages from 9:00 and 15:00.
+  TestBuilder& timed();
   /// A second series, at the IEC 35 mm grade with two places.
   TestBuilder& second_series();
   /// Readings after this series instead of one stage after all.
@@ -41,9 +47,12 @@ private:
     double loss;
   };
   void add_readings(Test& t) const;
+  void add_round(Test& t, Reading reading, double struck_watts) const;
   std::vector<Stage> stages_;
   double scatter_ = 0.003;
+  double unit_spread_ = 0.0;
   int rounds_ = 3;
+  bool timed_ = false;
 };
 
 Finding seen(const char* word, const char* where);

@@ -76,12 +76,13 @@ struct NewFinding {
   bool undecided = false;  ///< its share of the cell is not stated
 };
 
-/// Evidence on hits (MEASUREMENT M12), when no hit of the series broke anything visible.
+/// Evidence on the hits of a series up to the first damage (MEASUREMENT M12). A series without a
+/// hit that counts has none.
 struct HitEvidence {
   std::size_t series = 0;
-  int places = 0;  ///< distinct places struck at least at the grade, one hit each
-  int with_damage = 0;
-  double upper = 1.0;  ///< one-sided exact 95 % bound of the chance of visible damage per hit
+  int places = 0;       ///< struck once at least at the grade, and looked at since
+  int with_damage = 0;  ///< of these, with visible damage: 0 or 1, since it ends the count
+  double upper = 1.0;   ///< one-sided exact 95 % bound of the chance of visible damage per hit
 };
 
 /// What one default adds to the answers.
@@ -106,6 +107,7 @@ struct Assessment {
 };
 
 /// Judges a test whole.
-Assessment assess(const Test& test);
+/// @param check  how many random trials to check the power by; nothing: none
+Assessment assess(const Test& test, const std::optional<CheckPlan>& check = std::nullopt);
 
 }  // namespace hailwright

@@ -1,5 +1,7 @@
 #pragma once
 
+#include <cstdint>
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -13,21 +15,25 @@ namespace hailwright {
 /// numbers of each kind are named here.
 enum class PowerRemark {
   // no electrical verdict
-  fixed_load,    ///< the load does not seek maximum power
-  battery_full,  ///< numbers: fullest state of charge; subject: set-up
-  few_units,     ///< numbers: degrees of freedom, below 4; subject: "set-up" or "day"
+  fixed_load,           ///< the load does not seek maximum power
+  battery_full,         ///< numbers: fullest state of charge; subject: set-up
+  few_units,            ///< numbers: degrees of freedom, below 4; subject: "set-up" or "day"
+  spread_not_measured,  ///< numbers: unstruck units measured; three or more decide
   // not valid (M5)
   power_gained,    ///< the loss is below zero by more than its uncertainty
   control_moved,   ///< numbers: change of the control, its bound
   baseline_moved,  ///< numbers: change, low, high
+  // undecided where the two methods do not agree (M7)
+  methods_disagree,  ///< numbers: low and high by random trials
   // no answer to "beyond"
-  not_following_sun,  ///< numbers: slope of ln P on ln G; subject: stage
+  not_following_sun,  ///< numbers: slope of ln P on ln G; subject: "panel", "control", a sibling
   // warnings
-  low_irradiance,        ///< numbers: lowest W/m2, bound
-  irradiance_differs,    ///< numbers: mean before, mean after W/m2
+  low_irradiance,      ///< numbers: lowest W/m2, bound
+  irradiance_differs,  ///< numbers: means in W/m2 before, after; subject "siblings": struck, theirs
   unsteady_irradiance,   ///< numbers: spread as a share, bound; subject: set-up
   unsteady_temperature,  ///< numbers: spread in K, bound; subject: set-up
-  temperature_differs,   ///< numbers: difference of the cell temperatures in K, bound
+  temperature_differs,   ///< numbers: difference of the cell temperatures in K, bound; subject as
+                         ///< above
   incidence_large,       ///< numbers: deg, bound
   incidence_changed,     ///< numbers: deg, bound
   short_time_in_sun,     ///< numbers: min, bound
@@ -41,6 +47,11 @@ enum class PowerRemark {
   variances_differ,      ///< numbers: F ratio over its 97.5 % point
   other_instrument,      ///< subject: the tool
   stated_smaller_than_observed,  ///< numbers: stated u, observed u
+  tools_not_said,    ///< subject: tools not said to be the same: taken as others of their kind
+  outlying_reading,  ///< numbers: standard deviations off, bound; subject: set-up; kept
+  extended,          ///< numbers: looks taken, looks planned, risk of each; seen before adding
+  more_setups_than_planned,  ///< numbers: set-ups after, planned
+  trend_fitted,              ///< numbers: u_A with the line, without it
 };
 
 enum class RemarkWeight { note, warning, blocks_limit, not_valid, no_verdict };
@@ -51,6 +62,56 @@ struct PowerNote {
   std::vector<double> numbers;
   std::string subject;
   SourceSpan where;
+};
+
+/// Random trials over the same model (JCGM 101), beside the first-order interval that decides.
+struct MonteCarloCheck {
+  std::int64_t trials = 0;
+  std::uint64_t seed = 0;
+  bool adaptive = false;
+  bool capped = false;  ///< the most trials allowed were made before the stop rule was met
+  Ratio median;
+  std::optional<Ratio> mean, standard_u;  ///< none where the scatter has 2 degrees of freedom or 1
+  Ratio low, high;                        ///< probabilistically symmetric, at level 1 - 2 alpha
+  std::optional<std::pair<Ratio, Ratio>> shortest;  ///< when asked for
+  double above_zero = 0.0, above_limit = 0.0;       ///< shares of the trials
+  /// Digits of the standard uncertainty, 2, 1 or 0, at which both ends of the first-order interval
+  /// agree with these within the numerical tolerance (JCGM 101:2008, clause 8).
+  int agreed_digits = 0;
+  LossAnswers answers;
+  bool disagrees = false;  ///< an answer of M4 would be another one
+};
+
+/// How many trials a judgement is checked by.
+struct CheckPlan {
+  std::uint64_t seed = 1;
+  std::int64_t trials = 1'000'000;  ///< with `adaptive` the most, 10^7 unless told otherwise
+  bool adaptive = false;            ///< until the result is stable (JCGM 101:2008, 7.9.4)
+  bool shortest = false;
+  int threads = 1;
+  /// Called now and then from the calling thread with the trials done and the most.
+  std::function<void(std::int64_t, std::int64_t)> progress{};
+};
+
+/// What would settle an undecided limit: further set-ups after the shots (M6).
+struct Settling {
+  /// Further `after` set-ups (days, where those are the unit) for P(decided) >= 0.80 if the loss is
+  /// as estimated, and if it lies one standard uncertainty nearer to the limit, and further from
+  /// it. Nothing: no number up to `most_further_setups` does.
+  std::optional<int> as_estimated, nearer, further;
+  double chance = 0.0;  ///< P(decided) with so many as estimated, or with the most
+  bool never = false;   ///< what set-ups cannot shrink exceeds the margin
+  Ratio floor;          ///< from the loss to its interval's end on that side, with endless set-ups
+  Ratio margin;         ///< from the estimated loss, none if it is below zero, to the limit
+  double alpha = 0.0;   ///< risk of the look that would follow
+};
+inline constexpr int most_further_setups = 1000;
+
+/// Two blocks of the untouched panel compared as if there had been shots between them (M5).
+struct BaselineCheck {
+  int units = 0;  ///< set-ups (or days) of the baseline
+  LossEstimate change;
+  bool moved = false;
 };
 
 /// What one stage says about the power, compared with `before`.
@@ -74,6 +135,13 @@ struct PowerResult {
       smallest_shown_range;                  ///< 90 %, where scatter was observed
   std::optional<LossEstimate> with_skipped;  ///< the same with the skipped readings kept
   int skipped = 0;
+  std::vector<std::size_t> outlying;  ///< flagged and kept: indices into Record::readings
+  std::optional<LossEstimate> without_outlying;  ///< the same with them left out
+  std::optional<BaselineCheck> baseline;
+  std::optional<MonteCarloCheck> check;
+  std::optional<Settling> settling;     ///< where the interval leaves the limit undecided
+  bool simple = false;                  ///< the limit was answered by the estimate alone (M4)
+  int looks_counted = 1;                ///< looks that the risk was divided by
   std::optional<int> days_after_shots;  ///< from the record's day to the stage's last set-up
   bool in_turn = false;                 ///< two panels read one after the other with one meter
   std::vector<PowerNote> notes;
@@ -87,6 +155,8 @@ struct PowerResult {
 };
 
 /// Judges one stage against `before` by the protocol's comparison, limit and risk.
-PowerResult judge_power(const Test& test, StageId stage, Assumptions& assumptions);
+/// @param check  how many random trials to check by; nothing: none
+PowerResult judge_power(const Test& test, StageId stage, Assumptions& assumptions,
+                        const std::optional<CheckPlan>& check = std::nullopt);
 
 }  // namespace hailwright

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <array>
+#include <limits>
 #include <map>
 #include <optional>
 #include <string>
@@ -57,6 +58,8 @@ struct DecisionRule {
   std::optional<Ratio> see_chance;  ///< how often it should see it
   int looks = 1;  ///< planned looks at the result (M6): each of them gets its share of the risk
   bool judges_power = true;  ///< false: `judged_on: looks`
+  /// `rule: simple`: the estimate alone is held against the limit, at a risk of up to 50 % (M4).
+  bool simple = false;
 };
 
 enum class Launcher {
@@ -96,6 +99,7 @@ struct Launch {
 template <class Q>
 struct Tool {
   SourceSpan origin;  ///< of the tool's entry; line 0 when it has none
+  std::string id;     ///< which one it is, such as "clamp meter 2"; empty: not said
   std::optional<Stated<Q>> error;
   std::optional<Q> step;  ///< of its display
   /// Part of the gain that is drawn anew in each stage (M3), as a share of the reading.
@@ -106,6 +110,7 @@ enum class SensorPlace { back, cell, front };
 
 struct Thermometer {
   SourceSpan origin;
+  std::string id;  ///< as of `Tool`
   std::optional<Stated<TemperatureDifference>> error;      ///< offset, the same all the time
   std::optional<Stated<TemperatureDifference>> each_time;  ///< attaching or aiming it anew
   std::optional<SensorPlace> where;
@@ -121,7 +126,11 @@ struct Tools {
   Tool<Length> calipers;
 };
 
-enum class Comparison { same_panel, control_panel };
+enum class Comparison {
+  same_panel,     ///< after against before
+  control_panel,  ///< the same, minus an unstruck panel's
+  sibling_panel   ///< struck against unstruck units of its model; no reading before the shots
+};
 
 enum class MaximumPower { sweep, tracker_settled, fixed_load };
 
@@ -136,6 +145,8 @@ struct SetupComponent {
   std::string name;
   std::optional<Redone> of;  ///< which step of a set-up it belongs to
   Ratio standard_u;          ///< of the logarithm of the power
+  Shape shape = Shape::normal;
+  double degrees_of_freedom = std::numeric_limits<double>::infinity();
 };
 
 struct MeasurementPlan {
@@ -152,6 +163,11 @@ struct MeasurementPlan {
   std::optional<Ratio> day;                ///< standard uncertainty of one day's sky
   std::optional<Ratio> stage;              ///< drift of the panel between the stages
   std::optional<Ratio> control_stability;  ///< drift of the control between the stages
+  std::optional<int> siblings;             ///< planned number of unstruck units
+  /// Half-width within which the maker says the power of each unit lies; for siblings whose spread
+  /// is not measured.
+  std::optional<Ratio> unit_tolerance;
+  bool fitted_trend = false;  ///< a straight line in time over all set-ups is taken out (M8)
   std::string readings_independent;        ///< the reason why readings of a set-up count one by one
   std::optional<StatedValue<TemperatureDifference>> cell_above_back;  ///< at 1000 W/m2
 };

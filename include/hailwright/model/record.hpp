@@ -63,6 +63,7 @@ struct Shot {
   std::optional<Length> moved;         ///< as in Trial, and the two below
   std::optional<Time> time, time_step;
   std::optional<Angle> angle;  ///< from the normal of the panel
+  std::optional<int> minute;   ///< of the day, when it was thrown
   std::string note;
 };
 
@@ -86,13 +87,14 @@ struct Setup {
   std::optional<Ratio> battery;               ///< state of charge, when the load is one
 };
 
-enum class Role { struck, control };
+enum class Role { struck, control, sibling };
 
 /// One reading of one panel.
 struct Reading {
   SourceSpan origin;
   std::size_t setup = 0;  ///< index into Record::setups
   Role role = Role::struck;
+  std::size_t unit = 0;       ///< for a sibling: index into Record::siblings
   std::optional<int> minute;  ///< of the day
   std::optional<int> round;   ///< readings of two panels in one round belong together
   bool measured = true;       ///< false: a skipped row without all three values
@@ -107,6 +109,8 @@ struct Look {
   SourceSpan origin;
   bool start = false;     ///< before the first shot
   std::size_t after = 0;  ///< otherwise: after this series (index)
+  /// Or between two throws of that series: after the throw of this number (`Shot::number`).
+  std::optional<int> after_throw;
   std::string date;       ///< empty: the record's day
   std::vector<Finding> saw;
   std::vector<std::string> photos;
@@ -117,6 +121,9 @@ struct Conditions {
   SourceSpan origin;
   std::optional<bool> clean_and_dry;
   std::optional<bool> same_leads;
+  /// The very same instruments in all stages but for those under `tools_after`. Not said: each
+  /// stage is taken to have had others of the same kind.
+  std::optional<bool> same_tools;
   std::optional<bool> pre_exposed;  ///< new panels have been in the sun before
   std::optional<Time> in_sun_first;
   std::optional<Angle> incidence;         ///< largest angle between sun and normal
@@ -130,6 +137,12 @@ struct Disclosure {
   std::string panel_goes;
 };
 
+/// An unstruck unit of the struck panel's model.
+struct Sibling {
+  SourceSpan origin;
+  std::string label;  ///< in the `panel` column of the readings
+};
+
 /// One panel, one test.
 struct Record {
   SourceSpan origin;
@@ -141,6 +154,7 @@ struct Record {
   Panel panel;
   std::optional<Panel> control;
   bool control_same_model = false;
+  std::vector<Sibling> siblings;
   std::string date;
   std::optional<TemperaturePoint> air;
   std::optional<Density> air_density;
@@ -155,6 +169,9 @@ struct Record {
   std::vector<Look> looks;
   Conditions conditions;
   std::optional<Tools> tools_after;  ///< other instruments in the stages after the shots
+  /// How often the result was looked at, this time included; more than the protocol plans is an
+  /// extension after seeing the result (M6). Absent: not more often than planned.
+  std::optional<int> results_seen;
   std::vector<std::string> unlike_protocol;
   std::vector<std::string> incidents;
   std::optional<Disclosure> disclosure;

@@ -11,7 +11,7 @@ namespace hailwright {
 /// What a day's work consists of.
 struct TimetableFacts {
   int panels = 1;                           ///< that are struck
-  bool control = false;                     ///< an unstruck one is read beside them
+  int unstruck = 0;                         ///< read beside them: a control, or siblings
   int setups_before = 0, setups_after = 0;  ///< of each stage; all panels are in each of them
   int readings = 0;                         ///< of one panel in one set-up
   int trials = 0;                           ///< measured shots at the dummy

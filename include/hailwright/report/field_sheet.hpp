@@ -49,6 +49,9 @@ struct FieldSheet {
   int setups_after = 0;
   int readings = 0;      ///< of one panel in one set-up
   bool control = false;  ///< an unstruck panel is read beside it
+  /// With siblings: the letter of the struck panel, and theirs.
+  std::string label;
+  std::vector<std::string> siblings;
 };
 
 /// Appends the sheets of one panel, to be printed and written on: what to see to before, set-ups

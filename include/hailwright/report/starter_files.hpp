@@ -16,6 +16,7 @@ struct StarterKind {
   bool control = false;    ///< an unstruck panel is measured beside the struck one
   bool power = true;       ///< the power is measured; otherwise the panel is judged by looks
   bool two_series = true;  ///< balls of 25 mm and of 35 mm; otherwise of 25 mm
+  bool siblings = false;   ///< it is compared with unstruck units, and nothing is read before
 };
 
 /// All kinds, the usual one first.

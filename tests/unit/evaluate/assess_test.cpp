@@ -58,7 +58,6 @@ TEST_CASE("line 1: a new major defect is damage, whatever the power says") {
   const Judgement j{TestBuilder().look(0, {seen("broken front", "place 2")})};
   CHECK(j.word() == Word::damaged);
   CHECK(j.has(Reason::new_major_defect));
-  CHECK(j.a.evidence.empty());
 }
 
 TEST_CASE("line 1: a defect that was there from the start is not new") {
@@ -226,22 +225,6 @@ TEST_CASE("one look after two series answers for both together") {
   CHECK(j.a.verdicts[0].look_covers.joint());
 }
 
-// MEASUREMENT M12; the bound is Clopper-Pearson, case clopper_pearson 0/3.
-TEST_CASE("evidence on hits") {
-  const Judgement j{TestBuilder()};
-  REQUIRE(j.a.evidence.size() == 1);
-  CHECK(j.a.evidence[0].places == 3);
-  CHECK_THAT(j.a.evidence[0].upper, WithinAbs(0.6315968501, 1e-8));
-}
-
-TEST_CASE("a repeat on a place is no second trial") {
-  TestBuilder b;
-  b.test.record.shots.push_back(b.test.record.shots.back());
-  const Judgement j{b};
-  CHECK(j.a.delivery[0].shots.back().repeat);
-  CHECK(j.a.evidence.at(0).places == 3);
-}
-
 TEST_CASE("every judgement carries cautions") {
   CHECK_FALSE(Judgement{TestBuilder()}.a.cautions.empty());
 }
@@ -290,4 +273,94 @@ TEST_CASE("a crack that was there in unknown size is not known to be new") {
   later.share = percent(15);
   b.look(0, {later});
   CHECK(Judgement{b}.word() == Word::undecided);
+}
+
+namespace {
+
+Look between(int throw_number, std::vector<Finding> saw = {}) {
+  Look l;
+  l.after = 0;
+  l.after_throw = throw_number;
+  l.saw = std::move(saw);
+  return l;
+}
+
+}  // namespace
+
+TEST_CASE("a defect seen between throws is damage, though the last look is missing") {
+  TestBuilder b;
+  b.no_looks_after();
+  b.test.record.looks.push_back(between(2, {seen("broken front", "place 2")}));
+  const Judgement j{b};
+  CHECK(j.word() == Word::damaged);
+  CHECK(j.a.verdicts[0].reasons[0].subject == "broken front, place 2, seen after throw 2");
+  CHECK_FALSE(j.a.verdicts[0].look.has_value());
+}
+
+TEST_CASE("clean looks between throws are no look after the series") {
+  TestBuilder b;
+  b.no_looks_after();
+  b.test.record.looks.push_back(between(2));
+  CHECK(Judgement{b}.has(Reason::no_look_after));
+  b.test.record.looks.push_back(between(3));
+  CHECK(Judgement{b}.word() == Word::withstood);
+}
+
+// MEASUREMENT M10: no hit up to and including the first after which the damage was seen.
+TEST_CASE("harder hits after the damage was seen do not matter") {
+  TestBuilder b;
+  b.look(0, {seen("broken front", "place 2")});
+  b.test.record.looks.push_back(between(2, {seen("broken front", "place 2")}));
+  b.test.record.shots[2].speed = Speed::from_si(30.0);
+  CHECK(Judgement{b}.a.verdicts[0].damage_by == DamageBy::at_grade);
+  b.test.record.shots[1].speed = Speed::from_si(30.0);
+  CHECK(Judgement{b}.a.verdicts[0].damage_by == DamageBy::perhaps_harder);
+}
+
+TEST_CASE("damage seen first decides what may have done it, not damage measured later") {
+  TestBuilder b;
+  b.second_series().loss(0.12).look(0, {seen("broken front", "place 2")});
+  const Judgement j{b};
+  CHECK(j.has(Reason::power_beyond));
+  CHECK(j.a.verdicts[0].damage_by == DamageBy::at_grade);
+}
+
+// MEASUREMENT M11 with siblings: nothing was read before the shots, but looks there must be.
+TEST_CASE("siblings: the word needs no readings before but looks before and after") {
+  const auto word = [](TestBuilder b) { return Judgement{b.siblings(6, 0.003)}.word(); };
+  CHECK(word(TestBuilder()) == Word::withstood);
+  CHECK(word(TestBuilder().loss(0.2)) == Word::damaged);
+  CHECK(word(TestBuilder().no_look_at_start()) == Word::undecided);
+  CHECK(word(TestBuilder().no_looks_after()) == Word::undecided);
+}
+
+TEST_CASE("later stages are judged, checked and weighed as the others") {
+  TestBuilder b;
+  Test t = b.build();
+  const std::vector<Reading> readings = t.record.readings;
+  Setup later = t.record.setups.back();
+  later.stage = {StageKind::later, 0};
+  for (int k = 0; k < 4; ++k) {
+    t.record.setups.push_back(later);
+    for (Reading r : readings) {
+      if (r.setup != 4) continue;
+      r.setup = t.record.setups.size() - 1;
+      t.record.readings.push_back(r);
+    }
+  }
+  const Assessment a = assess(t);
+  REQUIRE(a.later_power.size() == 1);
+  CHECK(a.later_power[0].estimated());
+  const auto stability = std::find_if(a.assumed.begin(), a.assumed.end(), [](const auto& e) {
+    return e.id == DefaultId::control_stability;
+  });
+  REQUIRE(stability != a.assumed.end());
+  CHECK_THAT(stability->on_loss->points(), WithinAbs(0.5, 0.01));
+  CHECK_FALSE(a.power[0].check.has_value());
+  // Asked for, random trials check every stage.
+  CheckPlan plan;
+  plan.trials = 20'000;
+  const Assessment checked = assess(t, plan);
+  CHECK(checked.power[0].check->trials == 20'000);
+  CHECK(checked.later_power[0].check->trials == 20'000);
 }

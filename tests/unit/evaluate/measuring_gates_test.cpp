@@ -20,6 +20,13 @@ bool has(const Test& t, PowerRemark remark) {
                      [&](const PowerNote& n) { return n.remark == remark; });
 }
 
+std::string subject(const Test& t, PowerRemark remark) {
+  for (const PowerNote& n : check_measuring(t, after)) {
+    if (n.remark == remark) return n.subject;
+  }
+  return "not noted";
+}
+
 void each_after(Test& t, void (*change)(Reading&)) {
   for (Reading& r : t.record.readings) {
     if (t.record.setups[r.setup].stage == after) change(r);
@@ -87,4 +94,58 @@ TEST_CASE("gates: what the record answers, and what it leaves open") {
     CHECK(has(t, r));
   }
   CHECK_FALSE(has(t, PowerRemark::not_stated));
+}
+
+// MEASUREMENT M3: whether the instruments were the same is a fact of the record, not taken for
+// granted.
+TEST_CASE("gates: the same instruments, others, or nothing said") {
+  TestBuilder b;
+  CHECK_FALSE(has(b.build(), PowerRemark::tools_not_said));
+  CHECK_FALSE(has(b.build(), PowerRemark::other_instrument));
+  Conditions& c = b.test.record.conditions;
+  c.same_tools.reset();
+  CHECK(subject(b.build(), PowerRemark::tools_not_said) == "meter, sun, thermometer");
+  c.same_tools = false;
+  CHECK_FALSE(has(b.build(), PowerRemark::tools_not_said));
+  CHECK(subject(b.build(), PowerRemark::other_instrument) == "meter");
+  c.same_tools.reset();
+  Tools other;
+  other.sun.origin.line = 5;
+  b.test.record.tools_after = other;
+  CHECK_FALSE(has(b.build(), PowerRemark::tools_not_said));
+  CHECK(subject(b.build(), PowerRemark::other_instrument) == "sun");
+}
+
+// Siblings have one stage: the panels are compared, not the stages.
+TEST_CASE("gates: siblings") {
+  TestBuilder b;
+  b.siblings(3, 0.004);
+  const Test good = b.build();
+  for (const PowerRemark r : {PowerRemark::low_irradiance, PowerRemark::irradiance_differs,
+                              PowerRemark::unsteady_irradiance, PowerRemark::temperature_differs,
+                              PowerRemark::not_following_sun, PowerRemark::tools_not_said}) {
+    CHECK_FALSE(has(good, r));
+  }
+  const auto bent = [&](void (*change)(Reading&)) {
+    Test t = good;
+    for (Reading& r : t.record.readings) {
+      if (r.role == Role::sibling) change(r);
+    }
+    return t;
+  };
+  const Test brighter = bent([](Reading& r) { r.irradiance = r.irradiance * 1.2; });
+  CHECK(subject(brighter, PowerRemark::irradiance_differs) == "siblings");
+  const Test hotter = bent([](Reading& r) { r.temperature = TemperaturePoint::from_celsius(56); });
+  CHECK(subject(hotter, PowerRemark::temperature_differs) == "siblings");
+  const Test flat = bent([](Reading& r) {
+    if (r.unit != 1) return;
+    r.irradiance = Irradiance::from_si(700.0 + 80.0 * *r.round);
+    r.power = Power::from_si(80.0);
+  });
+  CHECK(subject(flat, PowerRemark::not_following_sun) == "U2");
+  CHECK(subject(flat, PowerRemark::unsteady_irradiance) == "after 1, U2");
+  // A change of the sun's angle between the stages is no question of one stage.
+  Test asked = good;
+  asked.record.conditions.incidence_change = Angle::from_si(1.0);
+  CHECK_FALSE(has(asked, PowerRemark::incidence_changed));
 }

@@ -13,7 +13,8 @@ TEST_CASE("thermal: coefficient unknown, from the sheet, or stated with its erro
   Test t = b.build();
   PanelThermal p = panel_thermal(t, Role::struck);
   CHECK(p.gamma_unknown);
-  CHECK_THAT(p.gamma_u, WithinRel(0.0015 / std::sqrt(3.0), 1e-12));
+  CHECK_THAT(p.gamma_error.u, WithinRel(0.0015 / std::sqrt(3.0), 1e-12));
+  CHECK(p.gamma_error.shape == Shape::rectangular);
   t.record.panel.power_coefficient = TemperatureCoefficient::from_si(-0.0038);
   p = panel_thermal(t, Role::struck);
   CHECK(p.gamma_from_sheet);
@@ -24,7 +25,8 @@ TEST_CASE("thermal: coefficient unknown, from the sheet, or stated with its erro
                                           TemperatureCoefficient::from_si(0.0001),
                                           {}};
   p = panel_thermal(t, Role::struck);
-  CHECK(p.gamma_u == 0.0001);
+  CHECK(p.gamma_error.u == 0.0001);
+  CHECK(p.gamma_error.shape == Shape::normal);
   CHECK_FALSE(p.gamma_from_sheet);
 }
 
@@ -39,10 +41,39 @@ TEST_CASE("thermal: a control of another model has its own") {
   CHECK_FALSE(panel_thermal(t, Role::control).own_model);
 }
 
+TEST_CASE("thermal: a sibling is of the struck panel's model") {
+  TestBuilder b;
+  b.siblings(1, 0.0);
+  b.test.record.panel.power_coefficient = TemperatureCoefficient::from_si(-0.0041);
+  const PanelThermal p = panel_thermal(b.build(), Role::sibling);
+  CHECK_FALSE(p.own_model);
+  CHECK(p.gamma.si() == -0.0041);
+}
+
+TEST_CASE("thermal: a difference without a size takes the default's width") {
+  TestBuilder b;
+  StatedValue<TemperatureDifference> stated;
+  stated.value = TemperatureDifference::from_si(2.0);
+  b.test.protocol.measure.cell_above_back = stated;
+  PanelThermal p = panel_thermal(b.build(), Role::struck);
+  CHECK(p.cell_above_back.si() == 2.0);
+  CHECK_THAT(p.cell_above_back_error.u, WithinRel(3.0 / std::sqrt(3.0), 1e-12));
+  CHECK(p.cell_above_back_assumed);
+  stated.size = TemperatureDifference::from_si(0.5);
+  stated.shape = Shape::normal;
+  stated.degrees_of_freedom = 7.0;
+  b.test.protocol.measure.cell_above_back = stated;
+  p = panel_thermal(b.build(), Role::struck);
+  CHECK(p.cell_above_back_error.u == 0.5);
+  CHECK(p.cell_above_back_error.shape == Shape::normal);
+  CHECK(p.cell_above_back_error.degrees_of_freedom == 7.0);
+  CHECK_FALSE(p.cell_above_back_assumed);
+}
+
 TEST_CASE("thermal: a sensor on the cell needs no difference") {
   TestBuilder b;
   b.test.protocol.tools.thermometer.where = SensorPlace::cell;
   const PanelThermal p = panel_thermal(b.build(), Role::struck);
   CHECK(p.cell_above_back.si() == 0.0);
-  CHECK(p.cell_above_back_u == 0.0);
+  CHECK(p.cell_above_back_error.u == 0.0);
 }

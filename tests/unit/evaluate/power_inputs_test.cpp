@@ -1,5 +1,8 @@
 #include "evaluate/power_inputs.hpp"
 
+#include <algorithm>
+#include <cmath>
+
 #include "support/catch.hpp"
 #include "support/test_builder.hpp"
 
@@ -28,6 +31,49 @@ TEST_CASE("inputs: one error is one input however many readings it touches") {
   for (const auto& term : built.model->terms)
     weights += term.weight;
   CHECK_THAT(weights, WithinAbs(0.0, 1e-12));
+}
+
+// Readings in turn enter with the weights of the line that was taken out: a gain still cancels.
+TEST_CASE("inputs: weights of panels read in turn") {
+  TestBuilder b;
+  b.setup_scatter(0.0).timed();
+  Test t = b.build();
+  int row = 0;
+  for (Reading& r : t.record.readings)
+    r.minute = 300 + 30 * static_cast<int>(r.setup) + row++ % 6;
+  Assumptions a;
+  const PowerQuestion q{{StageKind::before, 0}, {StageKind::after, 0}, PowerQuestion::Of::both};
+  const auto built = build_power_model(t, q, ScatterSource::observed, a);
+  REQUIRE(built.model.has_value());
+  double weights = 0.0;
+  double largest = 0.0;
+  for (const auto& term : built.model->terms) {
+    weights += term.weight;
+    largest = std::max(largest, term.weight);
+  }
+  CHECK_THAT(weights, WithinAbs(0.0, 1e-12));
+  CHECK(largest > 1.05 / 12.0);  // not the plain mean of four set-ups of three rounds
+  double from_terms = 0.0;
+  for (const SetupValue& s : built.model->to)
+    from_terms += s.q / 4.0;
+  for (const SetupValue& s : built.model->from)
+    from_terms -= s.q / 4.0;
+  CHECK_THAT(built.model->lambda(), WithinAbs(from_terms, 1e-12));
+  for (const BudgetRow& budget : built.model->budget()) {
+    if (budget.input.id == "meter/gain") CHECK(std::abs(budget.contribution()) < 1e-15);
+  }
+}
+
+TEST_CASE("inputs: an input without uncertainty is none") {
+  PowerModel model;
+  InputLinks links(model);
+  links.add(ErrorSlot::factor, type_b("a", "a", Scope::day, 0.0, Shape::normal));
+  links.add(ErrorSlot::factor, type_b("b", "b", Scope::day, 0.1, Shape::triangular));
+  links.add(ErrorSlot::meter_gain, type_b("b", "b", Scope::day, 0.1, Shape::triangular));
+  CHECK(model.inputs.size() == 1);
+  CHECK(model.inputs[0].shape == Shape::triangular);
+  CHECK(links.take().size() == 2);
+  CHECK(links.take().empty());
 }
 
 TEST_CASE("inputs: words of the steps of a set-up") {

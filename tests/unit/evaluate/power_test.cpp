@@ -4,24 +4,37 @@
 #include <cmath>
 
 #include "support/catch.hpp"
+#include "support/judged_power.hpp"
 #include "support/test_builder.hpp"
 
 using namespace hailwright;
+using hailwright::testing::has;
+using hailwright::testing::judged;
+using hailwright::testing::note_of;
 using hailwright::testing::TestBuilder;
 
 namespace {
 
 constexpr StageId after{StageKind::after, 0};
 
-PowerResult judged(const TestBuilder& b, Assumptions* used = nullptr) {
-  Assumptions assumptions;
-  PowerResult p = judge_power(b.build(), after, used != nullptr ? *used : assumptions);
-  return p;
-}
-
-bool has(const PowerResult& p, PowerRemark remark) {
-  return std::any_of(p.notes.begin(), p.notes.end(),
-                     [&](const PowerNote& n) { return n.remark == remark; });
+/// The same set-ups with so many more before them, on the untouched panel, whose power is so much
+/// higher there.
+Test with_baseline(Test t, int setups, double higher = 0.0) {
+  const std::vector<Reading> readings = t.record.readings;
+  for (int k = 0; k < setups; ++k) {
+    Setup s;
+    s.stage = {StageKind::baseline, 0};
+    s.name = "baseline " + std::to_string(k + 1);
+    s.date = t.record.date;
+    t.record.setups.push_back(s);
+    for (Reading r : readings) {
+      if (r.setup != static_cast<std::size_t>(k % 2)) continue;
+      r.setup = t.record.setups.size() - 1;
+      if (r.role == Role::struck) r.power = r.power * (1.0 + higher);
+      t.record.readings.push_back(r);
+    }
+  }
+  return t;
 }
 
 double u_of(const PowerResult& p, const std::string& prefix) {
@@ -47,32 +60,6 @@ TEST_CASE("power: pooled scatter of the set-ups") {
   CHECK_THAT(*p.model->pooled_sd, WithinRel(0.006, 1e-9));
   CHECK(p.model->observed_dof == 6.0);
   CHECK_THAT(u_of(p, "scatter"), WithinRel(0.006 * std::sqrt(0.5), 1e-9));
-}
-
-// MEASUREMENT M6: with m planned looks each uses alpha/m, taken or not.
-TEST_CASE("power: planned looks share the risk") {
-  const auto alpha = [](int looks, std::optional<Ratio> risk, bool* assumed = nullptr) {
-    TestBuilder b;
-    b.test.protocol.decide.looks = looks;
-    b.test.protocol.decide.risk = risk;
-    Assumptions used;
-    const PowerResult p = judged(b, &used);
-    if (assumed != nullptr) *assumed = used.uses(DefaultId::risk);
-    return p.estimate.alpha;
-  };
-  bool assumed = false;
-  CHECK(alpha(1, std::nullopt, &assumed) == 0.025);
-  CHECK(assumed);
-  CHECK_THAT(alpha(3, std::nullopt), WithinRel(0.025 / 3.0, 1e-12));
-  CHECK(alpha(2, percent(1), &assumed) == 0.005);
-  CHECK_FALSE(assumed);
-  // A drop that a single look calls real is not so for one of three: u of scatter 0.3 %, day 0.2 %
-  // and stability 0.5 % is 0.61 %, its 97.5 % point 1.20 %, its 99.17 % point 1.47 %.
-  TestBuilder b;
-  b.loss(0.0135);
-  CHECK(judged(b).is_real());
-  b.test.protocol.decide.looks = 3;
-  CHECK_FALSE(judged(b).is_real());
 }
 
 // MEASUREMENT M1: without a stated day and stability the wide defaults hold, and more set-ups never
@@ -140,31 +127,33 @@ TEST_CASE("power: stated components smaller than the observed scatter give way t
 }
 
 TEST_CASE("power: baseline set-ups add degrees of freedom and nothing to the loss") {
-  TestBuilder b;
-  Test t = b.setups(2, 2).build();
-  const PowerResult without = [&] {
-    Assumptions a;
-    return judge_power(t, after, a);
-  }();
-  Test with = t;
-  for (int k = 0; k < 3; ++k) {
-    Setup s;
-    s.stage = {StageKind::baseline, 0};
-    s.name = "baseline " + std::to_string(k + 1);
-    s.date = t.record.date;
-    with.record.setups.push_back(s);
-    for (const Reading& r : t.record.readings) {
-      if (r.setup != static_cast<std::size_t>(k % 2)) continue;
-      Reading copy = r;
-      copy.setup = with.record.setups.size() - 1;
-      with.record.readings.push_back(copy);
-    }
-  }
-  Assumptions a;
-  const PowerResult p = judge_power(with, after, a);
+  const Test t = TestBuilder().setups(2, 2).build();
+  const PowerResult without = judged(t);
+  const PowerResult p = judged(with_baseline(t, 3));
   CHECK(p.model->observed_dof == 4.0);
   CHECK(p.decides);
   CHECK_THAT(p.estimate.lambda, WithinAbs(without.estimate.lambda, 1e-12));
+}
+
+// MEASUREMENT M5: the check of two untouched blocks is told whether it failed or not.
+TEST_CASE("power: the baseline against the readings before") {
+  const Test t = TestBuilder().build();
+  CHECK_FALSE(judged(t).baseline.has_value());
+  const PowerResult still = judged(with_baseline(t, 4));
+  REQUIRE(still.baseline.has_value());
+  CHECK(still.baseline->units == 4);
+  CHECK_FALSE(still.baseline->moved);
+  CHECK_THAT(still.baseline->change.lambda, WithinAbs(0.0, 1e-12));
+  CHECK(still.valid);
+  const PowerResult moved = judged(with_baseline(t, 4, 0.05));
+  REQUIRE(moved.baseline.has_value());
+  CHECK(moved.baseline->moved);
+  CHECK_THAT(moved.baseline->change.loss().si(), WithinAbs(1.0 - 1.0 / 1.05, 1e-12));
+  CHECK(has(moved, PowerRemark::baseline_moved));
+  CHECK_FALSE(moved.valid);
+  const PowerResult few = judged(with_baseline(TestBuilder().setups(2, 4).build(), 2));
+  CHECK_FALSE(few.baseline.has_value());
+  CHECK(has(few, PowerRemark::baseline_not_checked));
 }
 
 TEST_CASE("power: replication needs to know what each set-up redid") {
@@ -355,4 +344,75 @@ TEST_CASE("power: a battery that was full at another stage does not concern this
   const PowerResult p = judge_power(t, after, a);
   CHECK(p.decides);
   CHECK_FALSE(has(p, PowerRemark::battery_not_stated));
+}
+
+// MEASUREMENT M9: outlying readings are flagged and kept, and the result without them is shown.
+TEST_CASE("power: an outlying reading is flagged and kept") {
+  TestBuilder b;
+  b.rounds(12);
+  Test t = b.build();
+  int k = 0;
+  for (Reading& r : t.record.readings) {  // readings that scatter by 0.1 %
+    if (r.role == Role::struck) r.power = r.power * (1.0 + 0.001 * (k++ % 5 - 2));
+  }
+  CHECK(judged(t).outlying.empty());
+  CHECK_FALSE(judged(t).without_outlying.has_value());
+  Reading& off = t.record.readings.back().role == Role::struck
+                     ? t.record.readings.back()
+                     : t.record.readings[t.record.readings.size() - 2];
+  off.power = off.power * 0.9;
+  off.origin.line = 77;
+  const PowerResult p = judged(t);
+  REQUIRE(p.outlying.size() == 1);
+  CHECK(&t.record.readings[p.outlying[0]] == &off);
+  const PowerNote& note = note_of(p, PowerRemark::outlying_reading);
+  CHECK(note.where.line == 77);
+  CHECK(note.subject == "after 4");
+  CHECK(note.numbers.at(0) > note.numbers.at(1));
+  REQUIRE(p.without_outlying.has_value());
+  // 10 % of one of 48 readings after.
+  CHECK_THAT(p.estimate.lambda - p.without_outlying->lambda, WithinAbs(std::log(0.9) / 48.0, 2e-4));
+  CHECK(p.decides);
+}
+
+// MEASUREMENT M2: three unstruck units decide, fewer do not.
+TEST_CASE("power: siblings") {
+  const auto result = [](int units, double loss) {
+    return judged(TestBuilder().siblings(units, 0.004).loss(loss));
+  };
+  const PowerResult beyond = result(5, 0.15);
+  REQUIRE(beyond.estimated());
+  CHECK(beyond.is_beyond());
+  CHECK_FALSE(beyond.before.has_value());
+  CHECK_FALSE(has(beyond, PowerRemark::few_units));
+  CHECK_FALSE(has(beyond, PowerRemark::tools_not_said));
+  CHECK(result(3, 0.30).decides);  // two degrees of freedom, but three units
+  const PowerResult two = result(2, 0.30);
+  REQUIRE(two.estimated());
+  CHECK_FALSE(two.decides);
+  CHECK(note_of(two, PowerRemark::spread_not_measured).numbers == std::vector<double>{2});
+  CHECK_FALSE(has(two, PowerRemark::few_units));
+  const PowerResult open = result(4, 0.05);
+  CHECK(open.answers.beyond == Answer::undecided);
+  CHECK_FALSE(open.settling.has_value());
+}
+
+TEST_CASE("power: a baseline of the struck panel says nothing about siblings") {
+  const Test t = TestBuilder().siblings(4, 0.004).build();
+  const PowerResult p = judged(with_baseline(t, 4, 0.05));
+  CHECK_FALSE(p.baseline.has_value());
+  CHECK(p.valid);
+  CHECK_THAT(p.estimate.u_lambda, WithinRel(judged(t).estimate.u_lambda, 1e-12));
+}
+
+TEST_CASE("power: a fitted line is told with what it costs") {
+  TestBuilder b;
+  b.same_panel().timed().setups(4, 4);
+  b.test.protocol.measure.fitted_trend = true;
+  const PowerResult p = judged(b);
+  REQUIRE(p.estimated());
+  const PowerNote& note = note_of(p, PowerRemark::trend_fitted);
+  CHECK_THAT(note.numbers.at(0),
+             WithinRel(combine(p.budget, Evaluation::type_a).standard_u, 1e-12));
+  CHECK(note.numbers.at(0) > note.numbers.at(1));
 }

@@ -138,3 +138,18 @@ TEST_CASE("map_reader: days of the calendar") {
     CHECK_FALSE(is_iso_date(text));
   }
 }
+
+TEST_CASE("map_reader: keys that tell nothing here") {
+  const Node root = tree("text: x\ncount: 3\nlength: 1 m\n");
+  Diagnostics notes;
+  const MapReader map(root, keys, root.span, notes);
+  report_idle_keys(map, {{"count", true, "counting"}, {"length flag", false, "a rod"}},
+                   {"text", "what there is", "buy a rod"});
+  const Diagnostic note = only(notes);
+  CHECK(note.code == "C21");
+  CHECK(note.where.line == 3);
+  CHECK(note.message == "'length' says nothing here: it is about a rod");
+  CHECK(note.hints.at(0) == "delete 'length', or buy a rod");
+  CHECK(note.related.at(0).where.line == 1);
+  CHECK(note.related.at(0).message == "what there is");
+}

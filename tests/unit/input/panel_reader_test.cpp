@@ -49,6 +49,7 @@ came: {bought_by: me, from: shop, on: 2026-05-20, condition: "new, no marks"}
   REQUIRE(p.power_coefficient_stated);
   CHECK_THAT(p.power_coefficient_stated->size.si(), WithinRel(0.0005, 1e-12));
   CHECK_THAT(p.voltage_coefficient->si(), WithinRel(-0.0028, 1e-12));
+  CHECK_FALSE(p.voltage_coefficient_stated);
   REQUIRE(p.size);
   CHECK(p.size->long_side == 1.02_m);
   CHECK(p.size->short_side == 0.51_m);

@@ -54,3 +54,23 @@ TEST_CASE("protocol_mark: no text passes for a structure") {
   CHECK(plain_form(input_files::tree("a: [b, c]\n")) !=
         plain_form(input_files::tree("a: [c, b]\n")));
 }
+
+// Each of them changes what a test shows, so a plan kept from before the test must tell.
+TEST_CASE("protocol_mark: the rule, the siblings and the trend are part of the plan") {
+  const std::string siblings = "measure: {compare: sibling-panel, meters: 2, siblings: 3, "
+                               "unit_tolerance: 3 %, trend: none}\n";
+  const auto measured = [&](const std::string& from, const std::string& to) {
+    std::string text = siblings;
+    return mark(base + text.replace(text.find(from), from.size(), to));
+  };
+  const PlanMark m = mark(base + siblings);
+  for (const auto& [from, to] :
+       {std::pair("siblings: 3", "siblings: 4"),
+        std::pair("unit_tolerance: 3 %", "unit_tolerance: 2 %"),
+        std::pair("trend: none", "trend: fitted"), std::pair("sibling-panel", "control-panel")}) {
+    CAPTURE(from, to);
+    CHECK(changed_parts(m, measured(from, to)) == std::vector<PlanPart>{PlanPart::measuring});
+  }
+  CHECK(changed_parts(mark(base), mark(with("limit: 5 %,", "limit: 5 %, rule: simple,"))) ==
+        std::vector<PlanPart>{PlanPart::decision});
+}

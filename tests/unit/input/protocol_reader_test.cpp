@@ -32,7 +32,7 @@ std::string replaced(std::string text, const std::string& from, const std::strin
 TEST_CASE("protocol_reader: a protocol with every part") {
   const auto checked = read(R"(hailwright: protocol 1
 title: Garden test
-decide: {limit: 4 %, risk: 1 %, see: 5 %, see_chance: 80 %, judged_on: looks and power}
+decide: {limit: 4 %, risk: 1 %, rule: simple, see: 5 %, see_chance: 80 %, judged_on: looks and power}
 series:
   - {name: small, grade: IEC 61215 25 mm, places: 11}
 launch: {kind: compressed air, distance: 3.0 m, height: 120 cm, aim: level}
@@ -52,6 +52,7 @@ safety:
   CHECK(p.title == "Garden test");
   CHECK(p.decide.limit == percent(4));
   CHECK(p.decide.risk == percent(1));
+  CHECK(p.decide.simple);
   CHECK(p.decide.see == percent(5));
   CHECK(p.decide.see_chance == percent(80));
   CHECK(p.decide.judges_power);
@@ -170,4 +171,17 @@ TEST_CASE("protocol_reader: an empty list of series") {
   const std::size_t to = text.find("launch:");
   const auto checked = read(text.substr(0, from) + "series: []\n" + text.substr(to));
   CHECK(only(checked.notes).code == "K14");
+}
+
+TEST_CASE("protocol_reader: the rule of the decision is guarded unless it is simple") {
+  for (const char* text : {"{limit: 5 %}", "{limit: 5 %, rule: guarded}"}) {
+    const auto checked = read(replaced(good(), "{limit: 5 %}", text));
+    CAPTURE(text, seen(checked.notes));
+    REQUIRE(checked.value);
+    CHECK_FALSE(checked.value->decide.simple);
+  }
+  const Diagnostic note =
+      only(read(replaced(good(), "{limit: 5 %}", "{limit: 5 %, rule: easy}")).notes);
+  CHECK(note.code == "K06");
+  CHECK(note.where.column == 28);
 }

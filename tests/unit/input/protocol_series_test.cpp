@@ -123,6 +123,7 @@ TEST_CASE("protocol_series: faults at their places") {
   };
   const Row row = GENERATE(
       Row{"- {name: before, grade: IEC 61215 25 mm, places: 1}\n", "K13", 10},
+      Row{"- {name: throw 7, grade: IEC 61215 25 mm, places: 1}\n", "K13", 10},
       Row{"- {name: a/b, grade: IEC 61215 25 mm, places: 1}\n", "K13", 10},
       Row{"- {name: a, places: 1}\n", "K02", 3},
       Row{"- {grade: IEC 61215 25 mm, places: 1}\n", "K02", 3},

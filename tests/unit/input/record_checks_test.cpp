@@ -105,3 +105,60 @@ TEST_CASE("record_checks: balls that shots name") {
   check_balls(test, given, slip);
   CHECK_THAT(only(slip).hints.at(0), Contains("'small'"));
 }
+
+namespace {
+
+/// One set-up of the day of the shots, read from 13:00 to 13:20, and a shot at `shot`.
+Record one_setup(int shot) {
+  Record record;
+  record.date = "2026-06-14";
+  record.setups.resize(2);
+  record.setups[0].name = "after 1";
+  record.setups[0].date = "2026-06-14";
+  record.setups[1].date = "2026-06-14";
+  for (const int minute : {0, 10, 20}) {
+    Reading reading;
+    reading.origin = {2, minute + 1, 1, 9};
+    reading.minute = 13 * 60 + minute;
+    record.readings.push_back(reading);
+  }
+  record.readings.emplace_back().setup = 1;
+  record.shots.emplace_back().origin = {3, 7, 1, 9};
+  record.shots.back().minute = shot;
+  return record;
+}
+
+Diagnostics whole(const Record& record) {
+  Diagnostics notes;
+  check_setups_whole(record, notes);
+  return notes;
+}
+
+}  // namespace
+
+TEST_CASE("record_checks: a set-up with a shot between its readings names both rows") {
+  const Diagnostic note = only(whole(one_setup(13 * 60 + 10)));
+  CHECK(note.code == "T34");
+  CHECK(note.severity == Severity::error);
+  CHECK(note.where.line == 21);
+  CHECK(note.related.at(0).where.line == 7);
+  CHECK_THAT(note.message,
+             Contains("13:10") && Contains("\"after 1\"") && Contains("13:00 to 13:20"));
+  CHECK(only(whole(one_setup(13 * 60 + 9))).where.line == 11);
+}
+
+TEST_CASE("record_checks: shots before and after a set-up, of other days and without a time") {
+  CHECK(whole(one_setup(13 * 60)).empty());
+  CHECK(whole(one_setup(13 * 60 + 20)).empty());
+  CHECK(whole(one_setup(12 * 60)).empty());
+  Record record = one_setup(13 * 60 + 10);
+  record.setups[0].date = "2026-06-15";
+  CHECK(whole(record).empty());
+  record = one_setup(13 * 60 + 10);
+  record.shots[0].minute.reset();
+  CHECK(whole(record).empty());
+  record = one_setup(13 * 60 + 10);
+  record.readings[0].setup = 1;
+  record.readings[1].setup = 1;
+  CHECK(whole(record).empty());
+}

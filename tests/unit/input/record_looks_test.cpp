@@ -18,8 +18,19 @@ std::vector<SeriesPlan> two_series() {
   return series;
 }
 
+/// Three throws at the first series, then two at the second.
+std::vector<Shot> five_shots() {
+  std::vector<Shot> shots(5);
+  for (std::size_t i = 0; i < shots.size(); ++i) {
+    shots[i].number = static_cast<int>(i) + 1;
+    shots[i].series = i < 3 ? 0 : 1;
+  }
+  return shots;
+}
+
 std::vector<Look> read(const std::string& yaml, Diagnostics& notes) {
-  return read_looks(tree(yaml).items, two_series(), notes);
+  const std::vector<Shot> shots = five_shots();
+  return read_looks(tree(yaml).items, two_series(), &shots, notes);
 }
 
 }  // namespace
@@ -88,4 +99,54 @@ TEST_CASE("record_looks: faults") {
     CAPTURE(note.message);
     CHECK_FALSE(note.hints.empty());
   }
+}
+
+TEST_CASE("record_looks: a look between two throws") {
+  Diagnostics notes;
+  const auto looks = read(R"(- {when: start, saw: nothing}
+- {when: after throw 2, saw: nothing}
+- {when: after throw 3, saw: nothing}
+- {when: after small, saw: nothing}
+- {when: after throw 4, saw: [{dent: place 3}]}
+- {when: end, saw: nothing}
+)",
+                          notes);
+  CAPTURE(seen(notes));
+  CHECK(notes.empty());
+  REQUIRE(looks.size() == 6);
+  CHECK(looks[1].after == 0);
+  CHECK(looks[1].after_throw == 2);
+  CHECK(looks[2].after_throw == 3);
+  CHECK(looks[3].after == 0);
+  CHECK_FALSE(looks[3].after_throw);
+  CHECK(looks[4].after == 1);
+  CHECK(looks[4].after_throw == 4);
+  CHECK_FALSE(looks[4].start);
+  CHECK(looks[4].origin.column == 10);
+  CHECK_FALSE(looks[5].after_throw);
+}
+
+TEST_CASE("record_looks: throws that are not there or looked after twice") {
+  Diagnostics notes;
+  read(R"(- {when: after throw 6, saw: nothing}
+- {when: after throw 0, saw: nothing}
+- {when: after throw two, saw: nothing}
+- {when: after throw, saw: nothing}
+- {when: after throw 2, saw: nothing}
+- {when: after throw 2, saw: nothing}
+)",
+       notes);
+  CHECK(seen(notes) ==
+        std::vector<Seen>{
+            {"C35", 1, 10}, {"C35", 2, 10}, {"K06", 3, 10}, {"K06", 4, 10}, {"C05", 6, 10}});
+  CHECK_THAT(notes.items().at(0).message, Contains("no throw 6") && Contains("has 5"));
+  CHECK(notes.items().at(4).related.at(0).where.line == 5);
+}
+
+TEST_CASE("record_looks: throws are not looked up where the shots could not be read") {
+  Diagnostics notes;
+  const auto looks = read_looks(tree("- {when: after throw 60, saw: nothing}\n").items,
+                                two_series(), nullptr, notes);
+  CHECK(notes.empty());
+  CHECK(looks.size() == 1);
 }

@@ -97,6 +97,7 @@ TEST_CASE("stated_text: the metrologist's ways") {
   const StatedParts expanded = good("uncertainty: {expanded: 1 %, k: 2}\n", mass);
   CHECK(expanded.shape == Shape::normal);
   CHECK(expanded.relative == 0.005);
+  CHECK(std::isinf(expanded.degrees_of_freedom));
   CHECK(stated_as<Mass>(half)->absolute == 0.5_g);
   CHECK_FALSE(stated_as<Mass>(std::nullopt));
 }
@@ -137,6 +138,14 @@ TEST_CASE("stated_text: faults are located and mended") {
       Row{"uncertainty: {expanded: 1 %, k: 0.5}\n", "R01", 33},
       Row{"uncertainty: {u: 1 %, k: 2}\n", "C02", 23},
       Row{"uncertainty: {u: 1 %, shape: arcsine}\n", "C02", 23},
+      Row{"uncertainty: {u: 1 %, shape: triangular}\n", "C02", 23},
+      Row{"uncertainty: {expanded: 1 %, k: 2, shape: rectangular}\n", "C02", 36},
+      Row{"uncertainty: {half_width: 1 %, shape: normal}\n", "C02", 32},
+      Row{"uncertainty: {half_width: 1 %, shape: square}\n", "K06", 39},
+      Row{"uncertainty: {u: 1 %, degrees_of_freedom: 0}\n", "R01", 43},
+      Row{"uncertainty: {u: 1 %, degrees_of_freedom: -4}\n", "R01", 43},
+      Row{"uncertainty: {u: 1 %, degrees_of_freedom: 0.5}\n", "R01", 43},
+      Row{"uncertainty: {u: 1 %, degrees_of_freedom: many}\n", "U12", 43},
       Row{"uncertainty: {u: 1 %, expanded: 2 %}\n", "C01", 23},
       Row{"uncertainty: {shape: arcsine}\n", "K02", 1}, Row{"uncertainty: 1 %\n", "K05", 14});
   CAPTURE(row.yaml);
@@ -188,4 +197,50 @@ TEST_CASE("stated_text: values with an error of their own") {
   for (const Diagnostic& note : notes.items())
     codes.emplace_back(note.code);
   CHECK(codes == std::vector<std::string>{"K02", "K02", "U23", "U02", "U11"});
+}
+
+// The shapes of JCGM 100:2008, 4.3.7 to 4.3.9 and G.4.2 (from memory): a divisor of the root of 3,
+// 6 or 2 for a half-width, 1 for a standard deviation; each may have degrees of freedom.
+TEST_CASE("stated_text: every shape with its degrees of freedom") {
+  struct Row {
+    const char* size;
+    Shape shape;
+    double u;
+  };
+  const Row row = GENERATE(
+      Row{"u: 0.6 g, shape: normal", Shape::normal, 0.6e-3}, Row{"u: 0.6 g", Shape::normal, 0.6e-3},
+      Row{"expanded: 1.2 g, k: 2, shape: normal", Shape::normal, 0.6e-3},
+      Row{"half_width: 0.6 g, shape: rectangular", Shape::rectangular, 0.6e-3 / 1.7320508075688772},
+      Row{"half_width: 0.6 g, shape: triangular", Shape::triangular, 0.6e-3 / 2.449489742783178},
+      Row{"half_width: 0.6 g, shape: arcsine", Shape::arcsine, 0.6e-3 / 1.4142135623730951});
+  CAPTURE(row.size);
+  const std::string text =
+      std::string("uncertainty: {") + row.size + ", degrees_of_freedom: 12.5}\n";
+  const auto stated = stated_as<Mass>(good(text, mass));
+  REQUIRE(stated);
+  CHECK(stated->shape == row.shape);
+  CHECK(stated->degrees_of_freedom == 12.5);
+  CHECK_THAT(stated->absolute_u(Mass{}).si(), WithinRel(row.u, 1e-12));
+}
+
+TEST_CASE("stated_text: a value's error has degrees of freedom too") {
+  const auto read = [](const std::string& yaml) {
+    Diagnostics notes;
+    const Node root = tree(yaml);
+    const Entry& entry = root.entries.at(0);
+    const auto parts = read_value(entry.value, entry.key, entry.key_span,
+                                  Measure::temperature_difference, any, notes);
+    CAPTURE(yaml, seen(notes));
+    CHECK(notes.empty());
+    return stated_value_as<TemperatureDifference>(parts);
+  };
+  const auto t = read("cell: {value: 3 K, u: 0.5 K, degrees_of_freedom: 4}\n");
+  REQUIRE(t);
+  CHECK(t->degrees_of_freedom == 4.0);
+  CHECK(t->standard_u() == 0.5);
+  CHECK(std::isinf(read("cell: {value: 3 K, half_width: 1 K}\n")->degrees_of_freedom));
+  const auto plain = read("cell: 3 K\n");
+  CHECK(std::isinf(plain->degrees_of_freedom));
+  CHECK(plain->size.si() == 0.0);
+  CHECK_FALSE(read("cell: unknown\n"));
 }

@@ -16,6 +16,9 @@ Protocol one_series() {
 TableLabels with_control() {
   return {"A", "C", {9, 3, 1, 1}, {9, 4, 1, 1}, true};
 }
+TableLabels with_siblings() {
+  return {"A", "", {9, 3, 1, 1}, {}, false, {{{9, 4, 1, 1}, "D"}, {{9, 4, 9, 1}, "E"}}};
+}
 TableLabels alone() {
   return {"panel", "", {9, 1, 1, 1}, {}, false};
 }
@@ -273,4 +276,42 @@ TEST_CASE("table readings: the ends of the ranges are taken") {
                alone());
   CHECK(r.notes.empty());
   CHECK(r.readings.size() == 2);
+}
+
+TEST_CASE("table readings: siblings are told apart by their unit") {
+  const Read r("setup,panel,round,power W,sun W/m2,temp degC\n"
+               "after 1,D,1,77,900,50\n,E,1,78,900,50\n,A,1,70,900,50\n,B,1,60,900,50\n"
+               "after 2,E,1,78,900,50\n,A,1,70,900,50\n",
+               with_siblings());
+  CAPTURE(r.notes.items().size());
+  REQUIRE(r.notes.empty());
+  REQUIRE(r.readings.size() == 5);
+  CHECK(r.readings[0].role == Role::sibling);
+  CHECK(r.readings[0].unit == 0);
+  CHECK(r.readings[1].role == Role::sibling);
+  CHECK(r.readings[1].unit == 1);
+  CHECK(r.readings[2].role == Role::struck);
+  CHECK(r.readings[3].unit == 1);
+  CHECK(r.readings[3].setup == 1);
+}
+
+// Two siblings in one round were two readings of one role, and refused.
+TEST_CASE("table readings: a round has one reading of each sibling") {
+  const Read r("setup,panel,round,power W,sun W/m2,temp degC\n"
+               "after 1,D,1,77,900,50\n,E,1,78,900,50\n,A,1,70,900,50\n,D,1,77,900,50\n",
+               with_siblings());
+  CHECK(r.only_note().code == "T32");
+  CHECK(r.only_note().where.line == 5);
+  CHECK(r.only_note().related.at(0).where.line == 2);
+}
+
+TEST_CASE("table readings: every sibling has a row, and every row says whose it is") {
+  const Read gone("setup,panel,power W,sun W/m2,temp degC\nafter 1,D,77,900,50\n,A,70,900,50\n",
+                  with_siblings());
+  CHECK(gone.only_note().code == "T23");
+  CHECK(gone.only_note().where.file == 9);
+  CHECK(gone.only_note().where.column == 9);
+  CHECK_THAT(gone.only_note().message, Contains("\"E\""));
+  const Read blind("setup,power W,sun W/m2,temp degC\nafter 1,77,900,50\n", with_siblings());
+  CHECK(blind.only_note().code == "T08");
 }

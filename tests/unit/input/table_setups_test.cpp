@@ -77,8 +77,3 @@ TEST_CASE("table setups: a slip in the name of a set-up is answered with the nea
   CHECK(notes.items()[0].hints.at(0) == "did you mean \"before 1\"?");
   CHECK(notes.items()[1].hints.at(0) == "did you mean \"after small 1\"?");
 }
-
-TEST_CASE("table setups: times are shown with two digits") {
-  CHECK(time_text(0) == "00:00");
-  CHECK(time_text(13 * 60 + 5) == "13:05");
-}

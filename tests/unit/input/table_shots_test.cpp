@@ -198,3 +198,60 @@ TEST_CASE("table shots: spans of a table in a YAML block point into the YAML fil
   CHECK(notes.items()[0].where.column == 13);
   CHECK(notes.items()[0].where.length == 4);
 }
+
+TEST_CASE("table shots: a shot at a sibling is an error") {
+  TableLabels names = labels();
+  names.siblings = {{{9, 5, 1, 1}, "D"}};
+  const Read r("panel,series,place,landed\nA,small,1,in\nD,,2,in\n", two_series(), names);
+  CHECK(r.only_note().code == "T24");
+  CHECK(r.only_note().where.line == 3);
+  CHECK_THAT(r.only_note().message, Contains("sibling panel \"D\""));
+  CHECK(r.only_note().related.at(0).where.line == 5);
+  CHECK(r.shots.size() == 1);
+  // Siblings need no row here.
+  CHECK(Read("panel,series,place,landed\nA,small,1,in\n", two_series(), names).notes.empty());
+}
+
+TEST_CASE("table shots: the time of day of a throw") {
+  const Read r("series,place,landed,time\nsmall,1,in,13:05\n,2,in,\n,3,in,13:05\n"
+               "large,4,in,12:58\n");
+  REQUIRE(r.notes.empty());
+  CHECK(r.shots.at(0).minute == 13 * 60 + 5);
+  CHECK_FALSE(r.shots.at(1).minute);
+  CHECK(r.shots.at(2).minute == 13 * 60 + 5);
+  CHECK(r.shots.at(3).minute == 12 * 60 + 58);
+}
+
+TEST_CASE("table shots: time goes forward inside a series") {
+  const Read r("series,place,landed,time\nsmall,1,in,13:05\nlarge,4,in,13:00\nsmall,2,in,13:04\n"
+               "large,4,in,13:01\n");
+  CHECK(r.only_note().code == "T27");
+  CHECK(r.only_note().where.line == 4);
+  CHECK(r.only_note().where.column == 12);
+  CHECK(r.only_note().related.at(0).where.line == 2);
+  CHECK_THAT(r.only_note().message, Contains("series \"small\""));
+}
+
+// One word in the header, told apart by the unit.
+TEST_CASE("table shots: the time between gates stands beside the time of day") {
+  Protocol protocol = two_series();
+  protocol.speed.video.reset();
+  protocol.speed.gates.emplace();
+  protocol.speed.gates->spacing = 300.0_mm;
+  for (const char* header :
+       {"series,place,landed,time ms,time", "series,place,landed,time,time ms"}) {
+    const bool gates_first = std::string(header).find("time ms,") != std::string::npos;
+    const Read r(std::string(header) + "\nsmall,1,in," +
+                     (gates_first ? "12.5,13:05\n" : "13:05,12.5\n"),
+                 protocol);
+    CAPTURE(header);
+    REQUIRE(r.notes.empty());
+    CHECK(r.shots.at(0).minute == 13 * 60 + 5);
+    CHECK_THAT(r.shots.at(0).time->si(), WithinRel(0.0125, 1e-12));
+  }
+  const Read slip("series,place,landed,time\nsmall,1,in,12.5\n", protocol);
+  CHECK(slip.only_note().code == "T26");
+  CHECK_THAT(slip.only_note().hints.at(1), Contains("time ms"));
+  const Read twice("series,place,landed,time,time\nsmall,1,in,13:05,13:05\n", protocol);
+  CHECK(twice.only_note().code == "T07");
+}

@@ -135,6 +135,15 @@ TEST_CASE("table_templates: what is typed into the cells") {
     if (column.header == "time") CHECK(column.hold == CellsHold::time);
     if (column.header == "power W") CHECK(column.hold == CellsHold::numbers);
     if (column.header == "setup") CHECK(column.hold == CellsHold::words);
+    if (column.header == "skip") CHECK(column.hold == CellsHold::words);
     CHECK(column.from_above == (column.header == "setup" || column.header == "panel"));
   }
+  int times = 0;
+  for (const TableColumn& column : named(tables, "shots").columns) {
+    CAPTURE(column.header);
+    if (column.header == "time ms") CHECK(column.hold == CellsHold::numbers);
+    if (column.header == "time") CHECK(column.hold == CellsHold::time);
+    times += column.header.starts_with("time") ? 1 : 0;
+  }
+  CHECK(times == 2);
 }

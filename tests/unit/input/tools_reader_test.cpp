@@ -10,16 +10,22 @@ using input_files::Seen;
 using input_files::tree;
 
 TEST_CASE("tools_reader: every tool with every key") {
-  const Node root = tree(R"(meter: {accuracy: 1 % + 3 digits, step: 0.1 W, between_stages: 0.05 %}
-sun: {spread: 2 %, step: 1 W/m2, between_stages: 0.5 %}
-thermometer: {accuracy: 2 degC, each_time: 1 K, where: back, kind: infrared, one_per: panel}
-scales: {within: "0.2 g, 95 %", step: 0.1 g}
-calipers: {accuracy: unknown, step: 0.1 mm}
+  const Node root = tree(
+      R"(meter: {id: clamp meter 2, accuracy: 1 % + 3 digits, step: 0.1 W, between_stages: 0.05 %}
+sun: {id: S, spread: 2 %, step: 1 W/m2, between_stages: 0.5 %}
+thermometer: {id: T, accuracy: 2 degC, each_time: 1 K, where: back, kind: infrared, one_per: panel}
+scales: {id: kitchen, within: "0.2 g, 95 %", step: 0.1 g}
+calipers: {id: "12", accuracy: unknown, step: 0.1 mm}
 )");
   Diagnostics notes;
   const Tools tools = read_tools(root, root.span, notes);
   CAPTURE(seen(notes));
   CHECK(notes.empty());
+  CHECK(tools.meter.id == "clamp meter 2");
+  CHECK(tools.sun.id == "S");
+  CHECK(tools.thermometer.id == "T");
+  CHECK(tools.scales.id == "kitchen");
+  CHECK(tools.calipers.id == "12");
   REQUIRE(tools.meter.error);
   CHECK(tools.meter.error->relative == percent(1));
   CHECK(tools.meter.error->digits == 3);
@@ -47,6 +53,7 @@ TEST_CASE("tools_reader: a tool that is not named has no place") {
   CHECK(notes.empty());
   CHECK(tools.meter.origin.line == 0);
   CHECK_FALSE(tools.meter.error);
+  CHECK(tools.scales.id.empty());
   CHECK(tools.scales.origin.line == 1);
 }
 

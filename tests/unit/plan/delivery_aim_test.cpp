@@ -1,6 +1,7 @@
 // Where to aim, by simulation through the rule that judge applies (MEASUREMENT M10, M13). The
 // expected figures come from closed forms and from integrals computed outside the program; the
-// tolerance is three standard errors of a simulated share, sqrt(p (1 - p) / series).
+// tolerance is four standard errors of a simulated share, sqrt(p (1 - p) / series): one in 16 000
+// such checks fails by chance.
 #include "hailwright/plan/delivery_aim.hpp"
 
 #include <algorithm>
@@ -15,8 +16,8 @@ using namespace hailwright;
 
 namespace {
 
-double three_errors(double p, int series) {
-  return 3.0 * std::sqrt(p * (1.0 - p) / series);
+double four_errors(double p, int series) {
+  return 4.0 * std::sqrt(p * (1.0 - p) / series);
 }
 
 /// Eleven shots, 2 % scatter of the launcher, 2 % uncertainty of each measured speed: the case that
@@ -57,12 +58,11 @@ DeliveryQuestion home_test() {
 TEST_CASE("delivery_aim: the reason of M10, each shot with its own error") {
   constexpr int series = 300'000;
   const DeliveryChance c = delivery_chance(eleven_shots(), 1.0, 1.0, series);
-  CHECK_THAT(c.within, WithinAbs(0.00017330, three_errors(0.00017330, series)));
-  CHECK_THAT(c.shown, WithinAbs(0.0326525, three_errors(0.0326525, series)));
-  CHECK_THAT(c.truly_within, WithinAbs(0.8715622, three_errors(0.8715622, series)));
-  CHECK_THAT(c.truly, WithinAbs(0.9337755, three_errors(0.9337755, series)));
-  // As the text prints it: 0.02 % and 87 %.
-  CHECK(std::round(c.within * 1e4) == 2);
+  CHECK_THAT(c.within, WithinAbs(0.00017330, four_errors(0.00017330, series)));
+  CHECK_THAT(c.shown, WithinAbs(0.0326525, four_errors(0.0326525, series)));
+  CHECK_THAT(c.truly_within, WithinAbs(0.8715622, four_errors(0.8715622, series)));
+  CHECK_THAT(c.truly, WithinAbs(0.9337755, four_errors(0.9337755, series)));
+  // As the text prints it; its 0.02 % are the 0.01733 % above.
   CHECK(std::round(c.truly_within * 100) == 87);
 }
 
@@ -71,8 +71,8 @@ TEST_CASE("delivery_aim: the same errors shared by all shots") {
   std::swap(q.speed_shared_u, q.speed_own_u);
   constexpr int series = 100'000;
   const DeliveryChance c = delivery_chance(q, 1.0, 1.0, series);
-  CHECK_THAT(c.within, WithinAbs(0.0013633, three_errors(0.0013633, series)));
-  CHECK_THAT(c.shown, WithinAbs(0.2673932, three_errors(0.2673932, series)));
+  CHECK_THAT(c.within, WithinAbs(0.0013633, four_errors(0.0013633, series)));
+  CHECK_THAT(c.shown, WithinAbs(0.2673932, four_errors(0.2673932, series)));
 }
 
 // The same integral with the true mean moved: 1.02 gives 0.33399, 1.04 gives 0.76757, 1.05 gives
@@ -82,7 +82,7 @@ TEST_CASE("delivery_aim: measured shots are aimed at 1.045 of the speed") {
        {std::pair{1.02, 0.3339902}, std::pair{1.04, 0.7675676}, std::pair{1.05, 0.8908177}}) {
     CAPTURE(aim);
     CHECK_THAT(delivery_chance(eleven_shots(), aim, 1.0).shown,
-               WithinAbs(shown, three_errors(shown, delivery_series)));
+               WithinAbs(shown, four_errors(shown, delivery_series)));
   }
   const DeliveryAim found = find_delivery_aim(eleven_shots());
   CHECK(found.reached);
@@ -105,7 +105,7 @@ TEST_CASE("delivery_aim: trial shots against the non-central t") {
       const double at = t_quantile(0.95, n - 1.0) * std::sqrt(n + 1.0);
       const double shown = 1.0 - noncentral_t_cdf(at, n - 1.0, effect);
       CHECK_THAT(delivery_chance(q, aim, 1.0).shown,
-                 WithinAbs(shown, three_errors(shown, delivery_series)));
+                 WithinAbs(shown, four_errors(shown, delivery_series)));
     }
   }
 }
@@ -120,7 +120,7 @@ TEST_CASE("delivery_aim: trials that agree by chance keep the scatter of their c
   for (const auto& [aim, shown] : {std::pair{1.0, 0.4888911}, std::pair{1.02, 0.9034494}}) {
     CAPTURE(aim);
     CHECK_THAT(delivery_chance(q, aim, 1.0).shown,
-               WithinAbs(shown, three_errors(shown, delivery_series)));
+               WithinAbs(shown, four_errors(shown, delivery_series)));
   }
 }
 
@@ -134,9 +134,9 @@ TEST_CASE("delivery_aim: what a hit has to itself beside its measurement") {
   const double least = 0.95 / (1.0 - normal_quantile(0.95) * std::hypot(0.01, 0.02));
   const double shown = normal_cdf((1.0 - least) / 0.01);
   const DeliveryChance measured = delivery_chance(q, 1.0, 1.0);
-  CHECK_THAT(measured.shown, WithinAbs(shown, three_errors(shown, delivery_series)));
+  CHECK_THAT(measured.shown, WithinAbs(shown, four_errors(shown, delivery_series)));
   const double truly = normal_cdf(2.5);
-  CHECK_THAT(measured.truly, WithinAbs(truly, three_errors(truly, delivery_series)));
+  CHECK_THAT(measured.truly, WithinAbs(truly, four_errors(truly, delivery_series)));
   // Exact trials leave the guard to the hit alone. As judge has it, the five trials' four degrees
   // of freedom go with it, t = 2.1318 (any table): 0.95 / (1 - 2.1318 * 0.02) = 0.9923.
   q.speed_own_u = 0.0;
@@ -145,7 +145,7 @@ TEST_CASE("delivery_aim: what a hit has to itself beside its measurement") {
   CHECK(delivery_chance(q, 0.992, 1.0).shown == 0.0);
   CHECK(delivery_chance(q, 0.993, 1.0).shown == 1.0);
   CHECK_THAT(delivery_chance(q, 1.0, 1.0).truly,
-             WithinAbs(truly, three_errors(truly, delivery_series)));
+             WithinAbs(truly, four_errors(truly, delivery_series)));
 }
 
 // Ten balls at once: one normal mean with scatter/sqrt(10) and the scales' error, against the
@@ -162,7 +162,7 @@ TEST_CASE("delivery_aim: balls weighed together against the normal distribution"
     const double least = 0.95 / (1.0 - normal_quantile(0.95) * u) / aim;
     const double shown = normal_cdf((1.0 - least) / of_mean);
     CHECK_THAT(delivery_chance(q, 1.0, aim).shown,
-               WithinAbs(shown, three_errors(shown, delivery_series)));
+               WithinAbs(shown, four_errors(shown, delivery_series)));
   }
 }
 
@@ -174,7 +174,7 @@ TEST_CASE("delivery_aim: the true masses of balls weighed together") {
   q.mass_own_u = 0.015;
   const double truly = normal_cdf(2.0);
   CHECK_THAT(delivery_chance(q, 1.0, 1.0).truly,
-             WithinAbs(truly, three_errors(truly, delivery_series)));
+             WithinAbs(truly, four_errors(truly, delivery_series)));
 }
 
 // A ball whose reading is in the window is light all the same sometimes. Integral over the true
@@ -187,7 +187,7 @@ TEST_CASE("delivery_aim: the true masses of balls that were chosen") {
   q.mass_scatter = 0.03;
   q.mass_own_u = 0.02;
   const DeliveryChance c = delivery_chance(q, 1.0, find_delivery_aim(q).mass_aim);
-  CHECK_THAT(c.truly, WithinAbs(0.993445, three_errors(0.993445, delivery_series)));
+  CHECK_THAT(c.truly, WithinAbs(0.993445, four_errors(0.993445, delivery_series)));
   CHECK(c.shown == 1.0);
   CHECK(c.within == 1.0);
 }

@@ -116,7 +116,57 @@ TEST_CASE("measuring_advice: nothing is advised that decides nothing") {
   ImaginedMeasurement m;
   m.protocol = plan(false);
   m.protocol.measure.redone = std::vector<Redone>{Redone::probe};  // the mount is of unknown size
-  const ChangeList none = try_changes(m, scatter, {0.025, 0.9, 0.05, 0.05});
+  const ChangeList none = try_changes(m, {scatter, 0.0}, {0.025, 0.9, 0.05, 0.05});
   CHECK(none.helps.empty());
   CHECK(none.spoils.empty());
+}
+
+namespace {
+
+Protocol of_siblings(double tolerance_percent) {
+  Protocol p = plan(false);
+  p.measure.compare = Comparison::sibling_panel;
+  p.measure.before.reset();
+  p.measure.siblings = 4;
+  p.measure.unit_tolerance = percent(tolerance_percent);
+  return p;
+}
+
+}  // namespace
+
+// The same protocol read before the shots too: compared with itself, or beside a control panel.
+TEST_CASE("measuring_advice: siblings are told what reading before the shots would show") {
+  const MeasuringForecast f = forecast(of_siblings(3));
+  CHECK_THAT(then(f.helps, MeasuringChange::read_before),
+             WithinRel(forecast(plan(false)).planned.smallest_shown.si(), 1e-12));
+  Protocol beside = plan(true);
+  beside.measure.expected_scatter = Ratio::from_si(scatter * std::sqrt(2.0));
+  CHECK_THAT(then(f.helps, MeasuringChange::read_before_beside),
+             WithinRel(forecast(beside).planned.smallest_shown.si(), 1e-12));
+  Protocol more = of_siblings(3);
+  more.measure.siblings = 8;
+  CHECK_THAT(then(f.helps, MeasuringChange::more_siblings),
+             WithinRel(forecast(more).planned.smallest_shown.si(), 1e-12));
+  // Everything is read in one stage, by one set of instruments, in one warmth.
+  CHECK(f.spoils.empty());
+  for (const MeasuringChange change :
+       {MeasuringChange::control_panel, MeasuringChange::three_days, MeasuringChange::tell_drift,
+        MeasuringChange::one_meter, MeasuringChange::better_meter,
+        MeasuringChange::better_sun_meter})
+    CHECK(find(f.helps, change) == nullptr);
+  // The gains of two meters do not cancel between panels that are read but once.
+  Protocol two = of_siblings(3);
+  two.measure.meters = 2;
+  CHECK_THAT(then(forecast(two).helps, MeasuringChange::one_meter),
+             WithinRel(f.planned.smallest_shown.si(), 1e-12));
+  // Units that hardly differ do better than a panel compared with itself under another sky.
+  CHECK(find(forecast(of_siblings(0.2)).helps, MeasuringChange::read_before) == nullptr);
+}
+
+TEST_CASE("measuring_advice: a line in time is weighed against none") {
+  Protocol p = plan(true);
+  CHECK(find(forecast(p).helps, MeasuringChange::no_trend) == nullptr);
+  p.measure.fitted_trend = true;
+  CHECK_THAT(then(forecast(p).helps, MeasuringChange::no_trend),
+             WithinRel(forecast(plan(true)).planned.smallest_shown.si(), 1e-12));
 }

@@ -4,6 +4,7 @@
 
 #include "hailwright/evaluate/power.hpp"
 #include "hailwright/metrology/loss_decision.hpp"
+#include "plan/imagined_measurement.hpp"
 #include "support/catch.hpp"
 #include "support/real_files.hpp"
 #include "support/test_builder.hpp"
@@ -152,18 +153,18 @@ TEST_CASE("measuring_forecast: the curve, and its floor") {
   Protocol p = TestBuilder().build().protocol;
   p.measure.expected_scatter = percent(0.6);
   const MeasuringForecast f = forecasts(p).at(0);
-  REQUIRE(f.by_setups.size() == 11);
-  CHECK(f.by_setups.front().before == 2);
-  CHECK(f.by_setups.back().after == 12);
-  CHECK_FALSE(f.by_setups.front().decides);
-  CHECK(f.by_setups.front().chance_at_claim == 0.0);
-  CHECK(f.by_setups.front().chance_within == 0.0);
-  for (std::size_t i = 1; i < f.by_setups.size(); ++i) {
+  REQUIRE(f.curve.size() == 11);
+  CHECK(f.curve.front().units.before == 2);
+  CHECK(f.curve.back().units.after == 12);
+  CHECK_FALSE(f.curve.front().decides);
+  CHECK(f.curve.front().chance_at_claim == 0.0);
+  CHECK(f.curve.front().chance_within == 0.0);
+  for (std::size_t i = 1; i < f.curve.size(); ++i) {
     CAPTURE(i);
-    CHECK(f.by_setups[i].decides);
-    CHECK(f.by_setups[i].smallest_shown < f.by_setups[i - 1].smallest_shown);
-    CHECK(f.by_setups[i].smallest_shown > f.floor);
-    CHECK(f.by_setups[i].chance_at_claim >= f.by_setups[i - 1].chance_at_claim);
+    CHECK(f.curve[i].decides);
+    CHECK(f.curve[i].smallest_shown < f.curve[i - 1].smallest_shown);
+    CHECK(f.curve[i].smallest_shown > f.floor);
+    CHECK(f.curve[i].chance_at_claim >= f.curve[i - 1].chance_at_claim);
   }
   // Day 0.2 % in each stage and stability 0.5 %, both defaults, and 1.959964 + 1.281552 of the
   // normal distribution.
@@ -212,8 +213,8 @@ TEST_CASE("measuring_forecast: too few set-ups decide nothing, three and three a
     CHECK(f.has(ForecastFact::too_few_to_decide));
     CHECK(f.planned.chance_at_claim == 0.0);
     REQUIRE(f.proposed);
-    CHECK(f.proposed->before == 3);
-    CHECK(f.proposed->after == std::max(3, later));
+    CHECK(f.proposed->units.before == 3);
+    CHECK(f.proposed->units.after == std::max(3, later));
     CHECK(f.best().usable());
   }
   p.measure.before = 1;
@@ -235,7 +236,7 @@ TEST_CASE("measuring_forecast: a scatter that nobody knows is tried at three siz
     CHECK(tried[i].has(ForecastFact::scatter_tried));
     CHECK(tried[i].has(ForecastFact::setups_not_planned));
     CHECK(tried[i].has(ForecastFact::before_cannot_be_added));
-    CHECK(tried[i].planned.before == proposed_setups);
+    CHECK(tried[i].planned.units.before == proposed_setups(p.measure));
   }
   CHECK(tried[0].planned.smallest_shown < tried[2].planned.smallest_shown);
   SetupComponent mount;
@@ -294,7 +295,7 @@ TEST_CASE("measuring_forecast: what judge would ask for is asked for before") {
   f = forecasts(p).at(0);
   CHECK(f.best().obstacle == PowerObstacle::part_not_redone);
   CHECK(f.best().obstacle_subject == "mount");
-  CHECK(f.by_setups.empty());
+  CHECK(f.curve.empty());
   CHECK(f.budget.empty());
   CHECK_FALSE(f.has(ForecastFact::claim_out_of_reach));
 }
@@ -350,4 +351,79 @@ TEST_CASE("measuring_forecast: the strictest risks and the fewest set-ups end in
   CHECK(std::isfinite(f.planned.smallest_shown.si()));
   CHECK(f.planned.smallest_shown <= percent(100));
   CHECK_FALSE(f.needed);
+}
+
+// MEASUREMENT M4: near the limit the estimate alone is wrong in up to half of the tests.
+TEST_CASE("measuring_forecast: simple acceptance answers more, and the plan says what that risks") {
+  Protocol p = TestBuilder().build().protocol;
+  p.measure.expected_scatter = percent(0.6);
+  const MeasuringForecast guarded = forecasts(p).at(0);
+  CHECK_FALSE(guarded.has(ForecastFact::limit_by_estimate));
+  CHECK_FALSE(guarded.limit_by_estimate);
+  // By the interval: the limit and the least difference that shows, in logarithms.
+  CHECK_THAT(
+      1.0 - guarded.planned.called_above_limit.si(),
+      WithinRel((1.0 - p.decide.limit.si()) * (1.0 - guarded.planned.smallest_shown.si()), 1e-12));
+  p.decide.simple = true;
+  const MeasuringForecast simple = forecasts(p).at(0);
+  CHECK(simple.has(ForecastFact::limit_by_estimate));
+  CHECK(simple.limit_by_estimate);
+  CHECK(simple.planned.called_above_limit < guarded.planned.called_above_limit);
+  CHECK(simple.planned.called_above_limit > p.decide.limit);
+  CHECK(simple.planned.chance_within > guarded.planned.chance_within);
+  // Whether there is a drop at all is still the interval's to say.
+  CHECK(simple.planned.smallest_shown == guarded.planned.smallest_shown);
+  CHECK(simple.planned.chance_at_claim == guarded.planned.chance_at_claim);
+}
+
+// MEASUREMENT M6: judged at alpha / (looks + 1).
+TEST_CASE("measuring_forecast: set-ups added after seeing the result have a smaller risk") {
+  Protocol p = TestBuilder().build().protocol;
+  p.measure.expected_scatter = percent(0.6);
+  for (const int looks : {1, 2, 3}) {
+    p.decide.looks = looks;
+    const MeasuringForecast f = forecasts(p).at(0);
+    CHECK_THAT(f.risk_if_added, WithinRel(0.025 / (looks + 1), 1e-12));
+    CHECK(f.has(ForecastFact::added_at_less_risk));
+  }
+}
+
+TEST_CASE("measuring_forecast: a line in time takes four set-ups a stage and widens the interval") {
+  Protocol p = TestBuilder().build().protocol;
+  p.measure.expected_scatter = percent(0.6);
+  p.measure.fitted_trend = true;
+  p.measure.before = 3;
+  p.measure.after = 3;
+  const MeasuringForecast f = forecasts(p).at(0);
+  CHECK(f.planned.obstacle == PowerObstacle::trend_needs_setups);
+  CHECK(f.has(ForecastFact::too_few_to_decide));
+  REQUIRE(f.proposed);
+  CHECK(f.proposed->units.before == 4);
+  CHECK(f.fewest_setups == 4);
+  CHECK(f.has(ForecastFact::line_fitted));
+  p.measure.fitted_trend = false;
+  p.measure.before = 4;
+  p.measure.after = 4;
+  CHECK(forecasts(p).at(0).planned.smallest_shown < f.proposed->smallest_shown);
+}
+
+// Readings with times and a scatter that no line can take for itself: judge fits one, and so does
+// the forecast.
+TEST_CASE("measuring_forecast: a line in time as judge fits it") {
+  ImaginedMeasurement m;
+  m.protocol = TestBuilder().same_panel().build().protocol;
+  m.protocol.measure.fitted_trend = true;
+  m.protocol.tools.meter.step = Power::from_si(0.1);
+  m.units = {5, 4, 0};
+  Test test = imagine(m);
+  const std::vector<double> off{0.003, -0.005, 0.004, 0.001, -0.002, 0.005, -0.001, -0.006, 0.002};
+  for (Reading& r : test.record.readings)
+    r.power = std::exp(off[r.setup]) * r.power;
+  Assumptions used;
+  const PowerResult judged = judge_power(test, after, used);
+  REQUIRE(judged.model);
+  REQUIRE(judged.model->trend);
+  const MeasuringForecast f = forecasts(plan_of(test, judged)).at(0);
+  CHECK_THAT(f.planned.smallest_shown.si(), WithinRel(judged.smallest_shown.si(), 1e-4));
+  CHECK(f.planned.observed_dof == 6.0);
 }

@@ -1,5 +1,6 @@
 #include "hailwright/plan/reading_order.hpp"
 
+#include <cmath>
 #include <string>
 
 #include "support/catch.hpp"
@@ -11,7 +12,20 @@ namespace {
 std::string letters(const std::vector<PlannedReading>& order) {
   std::string text;
   for (const PlannedReading& r : order) {
-    text += r.of == ReadingOf::control ? 'C' : r.of == ReadingOf::struck ? 'A' : 'B';
+    switch (r.of) {
+    case ReadingOf::struck:
+      text += 'A';
+      break;
+    case ReadingOf::control:
+      text += 'C';
+      break;
+    case ReadingOf::both:
+      text += 'B';
+      break;
+    case ReadingOf::sibling:
+      text += static_cast<char>('0' + r.unit);
+      break;
+    }
   }
   return text;
 }
@@ -58,4 +72,33 @@ TEST_CASE("reading_order: an even drift falls out of an even number of rounds") 
   CHECK(drift_left(reading_order(Comparison::control_panel, 1, 2), 2) == -2.0);
   CHECK(removes_even_drift(Comparison::control_panel, 2, 3));
   CHECK_FALSE(removes_even_drift(Comparison::same_panel, 1, 4));
+}
+
+TEST_CASE("reading_order: the struck panel and its siblings, there and back") {
+  CHECK(letters(reading_order(Comparison::sibling_panel, 1, 2, 3)) == "A123321A");
+  CHECK(letters(reading_order(Comparison::sibling_panel, 1, 3, 1)) == "A11AA1");
+  const auto order = reading_order(Comparison::sibling_panel, 1, 3, 4);
+  CHECK(order.size() == 15);
+  CHECK(order.back().round == 3);
+  CHECK(order.back().unit == 4);
+}
+
+// Struck less the mean of the siblings, when reading number i is off by i.
+TEST_CASE("reading_order: an even drift falls out of siblings read there and back") {
+  for (const int siblings : {1, 3, 4}) {
+    for (const int rounds : {1, 2, 3, 4}) {
+      CAPTURE(siblings, rounds);
+      const auto order = reading_order(Comparison::sibling_panel, 1, rounds, siblings);
+      double left = 0.0;
+      for (std::size_t i = 0; i < order.size(); ++i) {
+        const double share = order[i].of == ReadingOf::struck ? 1.0 : -1.0 / siblings;
+        left += share * static_cast<double>(i) / rounds;
+      }
+      const bool removed = std::abs(left) < 1e-9;
+      CHECK(removed == removes_even_drift(Comparison::sibling_panel, 1, rounds));
+      CHECK(removed == (rounds % 2 == 0));
+    }
+  }
+  // Two meters do not read five panels at once.
+  CHECK_FALSE(removes_even_drift(Comparison::sibling_panel, 2, 3));
 }

@@ -19,10 +19,11 @@ struct Case {
   Panel panel;
   std::string today = "2026-06-11";  // the demo's answers are of the day before
 
-  Case() {
+  explicit Case(const std::string& name = "protocol") {
     SourceSet sources;
     const Loader load = hailwright::testing::real_files();
-    auto p = read_protocol(HAILWRIGHT_SOURCE_DIR "/protocols/demo/protocol.yaml", load, sources);
+    auto p =
+        read_protocol(HAILWRIGHT_SOURCE_DIR "/protocols/demo/" + name + ".yaml", load, sources);
     auto panel_read =
         read_panel(HAILWRIGHT_SOURCE_DIR "/protocols/demo/panels/rigid-a.yaml", load, sources);
     REQUIRE(p.value);
@@ -278,4 +279,29 @@ TEST_CASE("test_plan: a launcher too far away is an error, not an endless speed"
   CHECK_FALSE(made.value);
   REQUIRE(made.notes.items().size() == 1);
   CHECK(made.notes.items()[0].code == "C31");
+}
+
+TEST_CASE("test_plan: siblings take time after the shots, and each struck panel has its own") {
+  Case c("protocol-siblings");
+  c.today = "2026-06-25";
+  const auto minutes = [](const TestPlan& plan, TaskKind kind) {
+    double sum = 0.0;
+    for (const Task& task : plan.outlook.timetable.tasks)
+      if (task.kind == kind) sum += task.takes.si() / 60.0;
+    return sum;
+  };
+  const TestPlan plan = c.plan();
+  CHECK(minutes(plan, TaskKind::setups_before) == 0.0);
+  // Three set-ups of five panels: 25 min, and three panels more with four readings of 40 s each.
+  CHECK_THAT(minutes(plan, TaskKind::setups_after), WithinAbs(3 * 33.0, 1e-9));
+  REQUIRE(plan.outlook.panels[0].power.size() == 1);
+  CHECK(plan.outlook.panels[0].power[0].planned.units.siblings == 4);
+  Panel second = c.panel;
+  second.name = "Another";
+  const Checked<TestPlan> two = make_plan({&c.protocol, {&c.panel, &second}, c.today, false, {}});
+  REQUIRE(two.value);
+  CHECK_THAT(minutes(*two.value, TaskKind::setups_after),
+             WithinAbs(3 * (25.0 + 8 * 4 * 40.0 / 60.0), 1e-9));
+  c.protocol.decide.judges_power = false;
+  CHECK(minutes(c.plan(), TaskKind::setups_after) == 0.0);
 }

@@ -26,7 +26,7 @@ SeriesPlan series_of(int places) {
 TEST_CASE("timetable: the day of an invented test with two panels and a control") {
   TimetableFacts facts;
   facts.panels = 2;
-  facts.control = true;
+  facts.unstruck = 1;
   facts.setups_before = 4;
   facts.setups_after = 4;
   facts.readings = 6;
@@ -51,6 +51,18 @@ TEST_CASE("timetable: the day of an invented test with two panels and a control"
   // Nights are no part of the day.
   CHECK_THAT(t.day.si() / 60.0, WithinAbs(20 + 116 + 50 + 160 + 90 + 116, 1e-9));
   CHECK(t.people == 2);
+}
+
+TEST_CASE("timetable: siblings are read in every set-up after the shots, and none before") {
+  TimetableFacts facts;
+  facts.unstruck = 4;
+  facts.setups_after = 3;
+  facts.readings = 4;
+  const Timetable t = make_timetable(facts);
+  REQUIRE(t.tasks.size() == 1);
+  CHECK(t.tasks[0].kind == TaskKind::setups_after);
+  // Five panels: three more than a set-up has time for, four readings of 40 s each.
+  CHECK_THAT(minutes(t, TaskKind::setups_after), WithinAbs(3 * (25.0 + 8.0), 1e-9));
 }
 
 TEST_CASE("timetable: what is not planned takes no time") {

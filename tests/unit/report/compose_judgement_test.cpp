@@ -72,6 +72,15 @@ TEST_CASE("judgement: hits at an angle say so") {
   CHECK_THAT(words(b), Contains("17 deg from straight on"));
 }
 
+TEST_CASE("judgement: a look between two throws is dated by the throw") {
+  TestBuilder b;
+  Look between;
+  between.after = 0;
+  between.after_throw = 2;
+  b.test.record.looks.insert(b.test.record.looks.begin() + 1, between);
+  CHECK_THAT(words(b), Contains("after throw 2 (small): nothing seen"));
+}
+
 TEST_CASE("judgement: two records are two parts with one list of cautions") {
   const Test one = TestBuilder().build();
   TestBuilder b;

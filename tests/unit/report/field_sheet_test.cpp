@@ -168,6 +168,26 @@ TEST_CASE("readings: without an order as many rows as readings of all panels") {
   CHECK(table_called(composed(sheet), "readings, setup before 1").rows.size() == 2 + 1);
 }
 
+TEST_CASE("readings: of siblings, with what each letter is") {
+  FieldSheet sheet = small_sheet();
+  sheet.reading_order.clear();
+  sheet.control = false;
+  sheet.label = "A";
+  sheet.siblings = {"B", "C", "D"};
+  sheet.setups_before = 0;
+  const Document document = composed(sheet);
+  CHECK(table_called(document, "readings, setup after 1").rows.size() == 2 * 4 + 1);
+  std::string said;
+  for (const Paragraph& paragraph : all<Paragraph>(document)) {
+    for (const Run& run : paragraph.text)
+      said += run.text;
+  }
+  CHECK_THAT(said, Contains("A is the struck panel") &&
+                       Contains("label: A, siblings: [{label: B}, {label: C}, {label: D}]"));
+  for (const Heading& heading : all<Heading>(document))
+    CHECK_THAT(heading.text.front().text, !Contains("before the shots"));
+}
+
 TEST_CASE("a test by looks alone has no forms for readings") {
   FieldSheet sheet = small_sheet();
   sheet.setups_before = 0;

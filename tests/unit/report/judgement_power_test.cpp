@@ -1,5 +1,7 @@
 #include "report/judgement_power.hpp"
 
+#include <regex>
+
 #include "hailwright/report/render.hpp"
 #include "support/catch.hpp"
 #include "support/test_builder.hpp"
@@ -9,13 +11,21 @@ using hailwright::testing::TestBuilder;
 
 namespace {
 
+/// The words without the line breaks of the screen.
+std::string words(const PowerResult& p, const Test& test, const SourceSet& sources = {}) {
+  Facts facts;
+  append_power_facts(facts, p, test, sources);
+  const std::string screen = render_console({"", {facts}}, {.width = 120, .colour = false});
+  return std::regex_replace(screen, std::regex("\\s+"), " ");
+}
+
 std::string power_facts(const TestBuilder& builder) {
   const Test test = builder.build();
   const Assessment a = assess(test);
-  Facts facts;
+  std::string all;
   for (const PowerResult& p : a.power)
-    append_power_facts(facts, p, test);
-  return render_console({"", {facts}}, {.width = 120, .colour = false});
+    all += words(p, test);
+  return all;
 }
 
 }  // namespace
@@ -31,6 +41,73 @@ TEST_CASE("power facts: what does not count gives no probability") {
   CHECK_THAT(power_facts(TestBuilder().loss(-0.06)), !Contains("probability"));
   CHECK_THAT(power_facts(TestBuilder().setups(2, 2)), !Contains("probability"));
   CHECK_THAT(power_facts(TestBuilder().setups(1, 1)), Contains("no comparison"));
+}
+
+TEST_CASE("power facts: a flagged reading is shown with its line, and the result without it") {
+  const Test test = TestBuilder().build();
+  PowerResult p = assess(test).power.at(0);
+  SourceSet sources;
+  const std::uint32_t file = sources.add("readings.csv", "x\n");
+  p.notes.push_back({PowerRemark::outlying_reading, {3.1, 2.3}, "after 2", {file, 26, 1, 1}});
+  p.outlying = {5};
+  p.without_outlying = p.estimate;
+  const std::string s = words(p, test, sources);
+  CHECK_THAT(s, Contains("'after 2'") && Contains("(readings.csv, line 26)"));
+  CHECK_THAT(s, Contains("with the reading that lies apart left out: 0.0 %"));
+}
+
+TEST_CASE("power facts: siblings are said, and the spread is not told twice") {
+  const Test test = TestBuilder().build();
+  PowerResult p = assess(test).power.at(0);
+  p.model->siblings.emplace();
+  p.model->siblings->units = {{0, 4.5, 1}, {1, 4.5, 1}, {2, 4.5, 1}, {3, 4.5, 1}};
+  p.model->siblings->sd = 0.008;
+  const std::string s = words(p, test);
+  CHECK_THAT(s, Contains("against 4 unstruck units of its model, which differ among themselves by "
+                         "0.8 %"));
+  CHECK_THAT(s, !Contains("they scatter by"));
+}
+
+TEST_CASE("power facts: drift taken out, baseline, trials, looks and what would settle it") {
+  const Test test = TestBuilder().build();
+  PowerResult p = assess(test).power.at(0);
+  p.model->to.at(1).drift_per_hour = -0.0042;
+  p.baseline = BaselineCheck{3, p.estimate, false};
+  p.check.emplace();
+  p.check->trials = 20'000;
+  p.check->low = p.estimate.low();
+  p.check->high = p.estimate.high();
+  p.check->agreed_digits = 1;
+  p.looks_counted = 2;
+  p.settling.emplace();
+  p.settling->never = true;
+  const std::string s = words(p, test);
+  CHECK_THAT(s, Contains("a steady drift in time is taken out inside each set-up"));
+  CHECK_THAT(s, Contains("the untouched panel, measured twice"));
+  CHECK_THAT(s, Contains("20 000 random trials"));
+  CHECK_THAT(s, Contains("one of 2 looks at the result that share the risk"));
+  CHECK_THAT(s, Contains("no number of set-ups settles this"));
+}
+
+TEST_CASE("power facts: where the methods disagree, it is said once") {
+  const Test test = TestBuilder().loss(0.02).build();
+  PowerResult p = assess(test).power.at(0);
+  p.check.emplace();
+  p.check->disagrees = true;
+  p.check->answers = decide_loss(p.estimate, p.limit);
+  p.check->answers.real = Answer::undecided;
+  p.answers.real = Answer::undecided;
+  p.notes.push_back({PowerRemark::methods_disagree, {-0.001, 0.04}, {}, {}});
+  const std::string s = words(p, test);
+  CHECK_THAT(s, Contains("a drop? undecided: the two methods disagree at this accuracy"));
+  CHECK_THAT(s, !Contains("note: the two methods"));
+}
+
+TEST_CASE("power facts: the estimate alone is said to be what answered") {
+  const Test test = TestBuilder().build();
+  PowerResult p = assess(test).power.at(0);
+  p.simple = true;
+  CHECK_THAT(words(p, test), Contains("wrongly up to half the time"));
 }
 
 TEST_CASE("power budget: the largest first, together at the end") {

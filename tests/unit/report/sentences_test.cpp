@@ -106,7 +106,7 @@ TEST_CASE("sentences: undecided names what is open") {
 
 TEST_CASE("sentences: every obstacle, doubt, damage and remark has words of its own") {
   std::set<std::string> all;
-  for (int i = 1; i <= static_cast<int>(PowerObstacle::no_control_pair); ++i) {
+  for (int i = 1; i <= static_cast<int>(PowerObstacle::trend_needs_setups); ++i) {
     CHECK(all.insert(obstacle_sentence(static_cast<PowerObstacle>(i), "aim")).second);
   }
   for (int i = 1; i <= static_cast<int>(StrengthDoubt::diameter_off); ++i) {
@@ -115,7 +115,7 @@ TEST_CASE("sentences: every obstacle, doubt, damage and remark has words of its 
   for (int i = 0; i <= static_cast<int>(DamageBy::below_grade); ++i) {
     CHECK(all.insert(damage_sentence(static_cast<DamageBy>(i))).second);
   }
-  for (int i = 0; i <= static_cast<int>(PowerRemark::stated_smaller_than_observed); ++i) {
+  for (int i = 0; i <= static_cast<int>(PowerRemark::trend_fitted); ++i) {
     const PowerNote note{static_cast<PowerRemark>(i), {0.5, 0.25, 0.75}, "set-up", {}};
     CAPTURE(i);
     CHECK(all.insert(note_sentence(note)).second);
@@ -143,6 +143,77 @@ TEST_CASE("sentences: stages and coverage") {
   CHECK(stage_text({StageKind::later, 0}, t) == "later");
   CHECK(coverage_text({0, 1}, t) == "small and large together");
   CHECK(coverage_text({1, 1}, t) == "large");
+}
+
+TEST_CASE("sentences: what was not said or not planned comes with its mend") {
+  const auto said = [](PowerRemark remark, std::vector<double> numbers = {}) {
+    return note_sentence({remark, std::move(numbers), "before 1", {}});
+  };
+  CHECK_THAT(said(PowerRemark::tools_not_said), Contains("conditions: {same_tools: yes}"));
+  CHECK_THAT(said(PowerRemark::more_setups_than_planned, {7.0, 4.0}),
+             Contains("7 set-ups after the shots where the protocol plans 4") &&
+                 Contains("results_seen: 2"));
+  CHECK_THAT(said(PowerRemark::extended, {3.0, 2.0, 0.025 / 3.0}),
+             Contains("extended after seeing the result: looked at 3 times") &&
+                 Contains("plans 2") && Contains("at a risk of 0.833 %"));
+  CHECK_THAT(said(PowerRemark::outlying_reading, {3.14, 2.27}),
+             Contains("'before 1' lies 3.14 standard deviations") &&
+                 Contains("beyond 2.27 once in a hundred") && Contains("It is kept"));
+  CHECK_THAT(said(PowerRemark::trend_fitted, {0.0081, 0.004}),
+             Contains("0.81 % with the line and would be 0.40 % without"));
+  CHECK_THAT(said(PowerRemark::spread_not_measured, {1.0}),
+             Contains("1 unstruck unit read, and three are the least") &&
+                 Contains("no answer is drawn from it"));
+  CHECK_THAT(said(PowerRemark::methods_disagree, {0.0496, 0.0712}),
+             Contains("disagree at this accuracy") && Contains("4.96 % to 7.12 %"));
+}
+
+TEST_CASE("sentences: an answer in which the two methods differ says so") {
+  const Said s{TestBuilder().loss(0.02)};
+  PowerResult p = s.a.power.at(0);
+  REQUIRE(p.is_real());
+  p.check.emplace();
+  p.check->answers = p.answers;
+  p.check->answers.real = Answer::undecided;
+  p.check->disagrees = true;
+  p.answers.real = Answer::undecided;
+  CHECK(real_answer(p) == "undecided: the two methods disagree at this accuracy");
+  CHECK(beyond_answer(p) == "no, within it");
+  p.check->answers.beyond = Answer::undecided;
+  p.answers.beyond = Answer::undecided;
+  CHECK(beyond_answer(p) == "undecided: the two methods disagree at this accuracy");
+}
+
+TEST_CASE("sentences: an answer by the estimate alone carries its risk") {
+  TestBuilder b;
+  b.loss(0.04).test.protocol.decide.simple = true;
+  Said s{b};
+  s.a.power.at(0).simple = true;
+  s.a.power.at(0).answers.beyond = Answer::no;
+  CHECK_THAT(beyond_answer(s.a.power.at(0)), Contains("by the estimate alone"));
+  const SeriesVerdict& v = s.a.verdicts.at(0);
+  CHECK_THAT(reason_sentence({Reason::power_within, {}, {}}, v, s.test, s.a),
+             Contains("wrongly up to half the time"));
+  CHECK_THAT(reason_sentence({Reason::power_beyond, {}, {}}, v, s.test, s.a),
+             Contains("wrongly up to half the time"));
+}
+
+TEST_CASE("sentences: evidence on hits, with damage and without") {
+  // 1 - 0.05^(1/11) and the exact bound of 1 in 11 (R: binom.test, one-sided): 0.2384, 0.3644.
+  CHECK_THAT(
+      evidence_sentence({0, 11, 0, 0.2384}),
+      Contains("11 places struck once at least at the grade, none with visible damage. If") &&
+          Contains("below 24 % (95 %)"));
+  CHECK_THAT(evidence_sentence({0, 11, 1, 0.3644}),
+             Contains("1 with visible damage; later hits do not count") && Contains("below 36 %"));
+}
+
+TEST_CASE("sentences: a place in a file") {
+  SourceSet sources;
+  const std::uint32_t file = sources.add("readings.csv", "a\nb\n");
+  CHECK(place_text(sources, {file, 2, 1, 1}) == " (readings.csv, line 2)");
+  CHECK(place_text(sources, {file, 0, 0, 0}).empty());
+  CHECK(place_text(sources, {}).empty());
 }
 
 TEST_CASE("sentences: the last line claims nothing") {

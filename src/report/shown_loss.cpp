@@ -1,0 +1,72 @@
+#include "report/shown_loss.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "hailwright/metrology/monte_carlo.hpp"
+#include "report/sentences.hpp"
+
+namespace hailwright {
+
+namespace {
+
+constexpr int most_decimals = 4;
+
+/// Decimals, in per cent, of a standard uncertainty shown to so many digits.
+int decimals_at(Ratio u, int digits) {
+  if (u.si() <= 0.0) return 1;
+  const double last_digit = 2.0 * numerical_tolerance(100.0 * u.si(), digits);
+  return std::clamp(-static_cast<int>(std::lround(std::log10(last_digit))), 0, most_decimals);
+}
+
+/// Whether a rounded end lies on the other side of a bound than the end itself, or on it.
+bool misleads(Ratio end, Ratio bound, int decimals) {
+  const double scale = std::pow(10.0, decimals);
+  const double shown = std::round(100.0 * end.si() * scale);
+  const double edge = 100.0 * bound.si() * scale;
+  constexpr double same = 1e-6;
+  const auto side = [&](double distance) {
+    return std::abs(distance) < same ? 0 : distance < 0.0 ? -1 : 1;
+  };
+  return side(shown - edge) != side((end.si() - bound.si()) * 100.0 * scale);
+}
+
+}  // namespace
+
+int loss_decimals(const PowerResult& power) {
+  const Ratio u = power.estimate.u_loss();
+  const bool coarse = power.check && power.check->agreed_digits < 2;
+  int decimals = decimals_at(u, 1);
+  if (!coarse) decimals = std::max(decimals, std::min(1, decimals_at(u, 2)));
+  const auto misleading = [&] {
+    const std::array ends{power.estimate.low(), power.estimate.high()};
+    return std::any_of(ends.begin(), ends.end(), [&](Ratio end) {
+      return misleads(end, Ratio{}, decimals) || misleads(end, power.limit, decimals);
+    });
+  };
+  while (decimals < most_decimals && misleading())
+    ++decimals;
+  return decimals;
+}
+
+std::string loss_text(Ratio loss, const PowerResult& power) {
+  return percent_text(loss, loss_decimals(power));
+}
+
+std::string ends_text(Ratio low, Ratio high, const PowerResult& power) {
+  return fmt::format("{} to {}", loss_text(low, power), loss_text(high, power));
+}
+
+std::string interval_text(const LossEstimate& e, const PowerResult& power) {
+  return fmt::format("{} ({}: {})", loss_text(e.loss(), power), level_text(e.alpha),
+                     ends_text(e.low(), e.high(), power));
+}
+
+std::string interval_text(const PowerResult& power) {
+  return interval_text(power.estimate, power);
+}
+
+}  // namespace hailwright

@@ -1,0 +1,45 @@
+// MEASUREMENT M3: that an instrument was the same is a fact of the record, never taken for granted.
+#include "evaluate/same_tools.hpp"
+
+#include "support/catch.hpp"
+#include "support/test_builder.hpp"
+
+using namespace hailwright;
+using hailwright::testing::TestBuilder;
+
+TEST_CASE("same tools: said, denied, or left open") {
+  Test t = TestBuilder().build();
+  for (const Instrument which : {Instrument::meter, Instrument::sun, Instrument::thermometer}) {
+    t.record.conditions.same_tools = true;
+    CHECK(same_tool_said(t, which));
+    t.record.conditions.same_tools = false;
+    CHECK_FALSE(same_tool_said(t, which));
+    t.record.conditions.same_tools.reset();
+    CHECK_FALSE(same_tool_said(t, which));
+    CHECK_FALSE(described_after(t.record, which));
+  }
+}
+
+TEST_CASE("same tools: others after the shots leave the rest the same") {
+  Test t = TestBuilder().build();
+  t.record.conditions.same_tools.reset();
+  t.record.tools_after = t.protocol.tools;
+  t.record.tools_after->sun.origin.line = 4;
+  CHECK(described_after(t.record, Instrument::sun));
+  CHECK_FALSE(same_tool_said(t, Instrument::sun));
+  CHECK(same_tool_said(t, Instrument::meter));
+  CHECK(same_tool_said(t, Instrument::thermometer));
+}
+
+TEST_CASE("same tools: one id is one instrument") {
+  Test t = TestBuilder().build();
+  t.protocol.tools.meter.id = "clamp meter 2";
+  t.record.tools_after = t.protocol.tools;
+  t.record.tools_after->meter.origin.line = 4;
+  CHECK(same_tool_said(t, Instrument::meter));
+  t.record.tools_after->meter.id = "clamp meter 3";
+  CHECK_FALSE(same_tool_said(t, Instrument::meter));
+  t.protocol.tools.meter.id.clear();
+  t.record.tools_after->meter.id.clear();
+  CHECK_FALSE(same_tool_said(t, Instrument::meter));
+}

@@ -1,0 +1,64 @@
+#include "report/shown_loss.hpp"
+
+#include <cmath>
+
+#include "support/catch.hpp"
+
+using namespace hailwright;
+
+namespace {
+
+/// A result with this loss, standard uncertainty and half-width, in per cent; the interval is
+/// symmetric in lambda.
+PowerResult result(double loss, double u, double half_width) {
+  PowerResult p;
+  p.limit = percent(5);
+  p.estimate.lambda = std::log1p(-loss / 100.0);
+  p.estimate.u_lambda = u / 100.0 / (1.0 - loss / 100.0);
+  p.estimate.expanded = half_width / 100.0;
+  p.estimate.degrees_of_freedom = 40.0;
+  return p;
+}
+
+PowerResult checked(PowerResult p, int agreed_digits) {
+  p.check.emplace();
+  p.check->agreed_digits = agreed_digits;
+  return p;
+}
+
+}  // namespace
+
+TEST_CASE("shown loss: tenths of a per cent where the uncertainty is below one") {
+  CHECK(interval_text(result(0.71, 0.72, 1.45)) == "0.7 % (95 %: -0.7 % to 2.1 %)");
+  CHECK(loss_decimals(checked(result(0.71, 0.72, 1.45), 1)) == 1);
+}
+
+// JCGM 101:2008, clause 8: agreement at one digit of u says nothing of the second.
+TEST_CASE("shown loss: one digit of the uncertainty where the trials agree to one alone") {
+  const PowerResult coarse = result(7.4, 2.3, 4.6);
+  CHECK(loss_decimals(coarse) == 1);
+  CHECK(loss_decimals(checked(coarse, 2)) == 1);
+  CHECK(loss_decimals(checked(coarse, 1)) == 0);
+  CHECK(loss_decimals(checked(coarse, 0)) == 0);
+  CHECK(interval_text(checked(coarse, 1)) == "7 % (95 %: 3 % to 12 %)");
+}
+
+TEST_CASE("shown loss: a rounding up to the next power of ten counts") {
+  CHECK(loss_decimals(checked(result(3.0, 0.949, 1.3), 1)) == 1);
+  CHECK(loss_decimals(checked(result(3.0, 0.951, 1.3), 1)) == 0);
+  CHECK(loss_decimals(checked(result(1.0, 0.04, 0.08), 1)) == 2);
+}
+
+TEST_CASE("shown loss: an end never seems to lie on another side of 0 or of the limit") {
+  // 4.98 % to one decimal is the limit itself; without the second the answer "within" looks
+  // like luck.
+  const PowerResult below = result(3.55, 0.72, 1.4723);
+  REQUIRE_THAT(below.estimate.high().si(), WithinAbs(0.0496, 0.0001));
+  CHECK(ends_text(below.estimate.low(), below.estimate.high(), below) == "2.12 % to 4.96 %");
+  const PowerResult above_zero = result(1.45, 0.72, 1.425);
+  CHECK_THAT(interval_text(above_zero), Contains("(95 %: 0.04 % to 2.84 %)"));
+}
+
+TEST_CASE("shown loss: nothing uncertain") {
+  CHECK(interval_text(result(2.0, 0.0, 0.0)) == "2.0 % (95 %: 2.0 % to 2.0 %)");
+}
