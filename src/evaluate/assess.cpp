@@ -201,7 +201,9 @@ private:
     if (!looked_before()) add(Reason::no_look_before);
     if (!v_.look) add(Reason::no_look_after);
     for (const NewFinding& f : a_.new_findings) {
-      if (!is_its_look(f.look) || !f.undecided) continue;
+      // What an earlier look left open bears on all that was thrown after it.
+      const bool earlier = test_.record.looks[f.look].after < v_.series;
+      if (!f.undecided || !(is_its_look(f.look) || earlier)) continue;
       add(Reason::cell_share_not_stated,
           described(*f.finding, moment_of(test_.record.looks[f.look])), f.finding->origin);
     }

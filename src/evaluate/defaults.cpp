@@ -56,7 +56,7 @@ constexpr std::array rows{
                "spectrum, sun angle and dirt that a day's set-ups share", ours,
                "day/before day/after sky"},
     DefaultRow{day_control_panel, "one day's sky, struck against control", "0.2 % (standard)",
-               "measure: day: ..., or two or more days per stage",
+               "measure: day: ..., or three days per stage",
                "most of the sky cancels between neighbours", ours, "day"},
     DefaultRow{stage_same_panel, "drift of the panel between the stages", "0.5 % (standard)",
                "measure: stage: ..., or a control panel beside it",

@@ -79,7 +79,9 @@ private:
   }
 
   [[nodiscard]] std::string name_of(PanelOf panel) const {
-    return panel.role == Role::struck ? "panel" : panel_name(test_.record, panel);
+    if (panel.role == Role::struck) return "panel";
+    const std::string name = panel_name(test_.record, panel);
+    return panel.role == Role::sibling ? "unit " + name : name;
   }
 
   template <class Use>

@@ -8,11 +8,13 @@
 #include "evaluate/loss_sampler.hpp"
 #include "evaluate/measuring_gates.hpp"
 #include "evaluate/outlying.hpp"
+#include "evaluate/power_inputs.hpp"
 #include "evaluate/scatter_choice.hpp"
 #include "evaluate/settling.hpp"
 #include "evaluate/sibling_comparison.hpp"
 #include "hailwright/core/contract.hpp"
 #include "hailwright/metrology/distributions.hpp"
+#include "hailwright/metrology/statistics.hpp"
 
 namespace hailwright {
 
@@ -75,16 +77,45 @@ std::optional<std::chrono::sys_days> day_of(const std::string& iso_date) {
   return std::chrono::sys_days(date);
 }
 
-std::optional<int> days_after_shots(const Test& test, StageId stage) {
+/// First and last day after the shots on which the struck panel was read in this stage; unstruck
+/// units may have been read on others.
+std::optional<std::pair<int, int>> days_after_shots(const Test& test, StageId stage) {
   const auto shots = day_of(test.record.date);
-  std::optional<int> latest;
-  for (const Setup& s : test.record.setups) {
-    const auto day = day_of(s.date);
-    if (!(s.stage == stage) || !day || !shots) continue;
-    const int days = static_cast<int>((*day - *shots).count());
-    latest = std::max(latest.value_or(days), days);
+  std::optional<std::pair<int, int>> days;
+  for (const Reading& r : test.record.readings) {
+    const Setup& setup = test.record.setups[r.setup];
+    const auto day = day_of(setup.date);
+    if (r.role != Role::struck || !(setup.stage == stage) || !day || !shots) continue;
+    const int after = static_cast<int>((*day - *shots).count());
+    if (!days) days = std::pair(after, after);
+    days = std::pair(std::min(days->first, after), std::max(days->second, after));
   }
-  return latest;
+  return days;
+}
+
+/// The largest step of the display, as a share of the power read, that the question bears where the
+/// readings do not spread over it [ours].
+constexpr double coarsest_share_of_limit = 0.1;
+/// Spread over this part of a step takes rounding out of a mean to 1 part in 400 of the step: the
+/// error is below exp(-2 pi^2 sigma^2) / pi steps (theory of quantisation by Widrow, from memory).
+constexpr double enough_spread = 0.5;
+
+/// Powers of the struck panel that a display shows too coarsely: step and mean [W].
+std::optional<std::pair<double, double>> too_coarse(const Test& test, StageId stage) {
+  std::vector<double> watts;
+  for (const Reading& r : test.record.readings) {
+    const bool counts = r.measured && r.skip.empty() && r.role == Role::struck;
+    if (counts && test.record.setups[r.setup].stage == stage) watts.push_back(r.power.si());
+  }
+  if (watts.empty()) return std::nullopt;
+  const double step =
+      test.protocol.tools.meter.step.value_or(typed_power_step(test.record)).si();
+  const double middle = mean(watts);
+  if (sample_sd(watts).value_or(0.0) >= enough_spread * step) return std::nullopt;
+  if (0.5 * step <= coarsest_share_of_limit * test.protocol.decide.limit.si() * middle) {
+    return std::nullopt;
+  }
+  return std::pair(step, middle);
 }
 
 /// Builds the result of one stage, step by step.
@@ -112,6 +143,7 @@ public:
     what_would_show(c);
     circumstances();
     result_.notes = check_measuring(test_, result_.stage);
+    note_display();
     note_scatter(choice);
     note_looks(c.model);
     skipped_readings();
@@ -161,7 +193,10 @@ private:
 
   void circumstances() {
     result_.before = reference_power(test_, {StageKind::before, 0});
-    result_.days_after_shots = days_after_shots(test_, result_.stage);
+    if (const auto days = days_after_shots(test_, result_.stage)) {
+      result_.first_day_after_shots = days->first;
+      result_.days_after_shots = days->second;
+    }
     result_.in_turn = question_.of == PowerQuestion::Of::both && test_.protocol.measure.meters != 2;
   }
 
@@ -183,6 +218,16 @@ private:
     }
     if (model.trend) {
       note(PowerRemark::trend_fitted, {choice.chosen->observed.standard_u, model.trend->u_without});
+    }
+  }
+
+  /// Readings that all show one figure hide a loss of less than a step.
+  void note_display() {
+    for (const StageId stage : {question_.from, question_.to}) {
+      if (const auto coarse = too_coarse(test_, stage)) {
+        note(PowerRemark::display_too_coarse, {coarse->first, coarse->second});
+        return;
+      }
     }
   }
 
@@ -307,6 +352,7 @@ RemarkWeight weight_of(PowerRemark remark) {
   case PowerRemark::battery_full:
   case PowerRemark::few_units:
   case PowerRemark::spread_not_measured:
+  case PowerRemark::display_too_coarse:
     return RemarkWeight::no_verdict;
   case PowerRemark::power_gained:
   case PowerRemark::control_moved:

@@ -37,7 +37,8 @@ bool same_tool_said(const Test& test, Instrument which) {
     const std::string id = identity(*record.tools_after, which).id;
     return !id.empty() && id == identity(test.protocol.tools, which).id;
   }
-  return record.tools_after.has_value() || record.conditions.same_tools == true;
+  // What is not described follows what is said; nothing said is no.
+  return record.conditions.same_tools == true;
 }
 
 }  // namespace hailwright

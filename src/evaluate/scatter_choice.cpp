@@ -84,19 +84,21 @@ private:
     assumptions_ = for_observed_;
   }
 
-  /// What is stated, or too few repeats if these scatter more (MEASUREMENT M2).
+  /// What is stated; or repeats that scatter more, which are too few to decide by themselves: a tiny
+  /// figure stated beside them must not make them enough.
   void take_larger(ScatterChoice& choice, PowerModel stated_model) {
     std::vector<BudgetRow> rows = stated_model.budget();
     ScatterCandidate stated = candidate(std::move(stated_model), std::move(rows));
-    choice.rests_on_stated = true;
     if (observed_.model) {
       take_observed(choice);
       const double observed_u = choice.chosen->all.standard_u;
       if (observed_u > stated.all.standard_u) {
         choice.stated_below_observed = std::pair(stated.all.standard_u, observed_u);
+        choice.too_few = true;
         return;
       }
     }
+    choice.rests_on_stated = true;
     choice.chosen = std::move(stated);
     assumptions_ = for_stated_;
   }

@@ -113,6 +113,13 @@ private:
   double alpha_;
 };
 
+/// The budget when the sky of the days after the shots is averaged over endless days.
+std::vector<BudgetRow> without_later_sky(std::span<const BudgetRow> budget) {
+  std::vector<BudgetRow> rows(budget.begin(), budget.end());
+  std::erase_if(rows, [](const BudgetRow& row) { return row.input.id.starts_with("day/after"); });
+  return rows;
+}
+
 /// Distance in the loss from one lambda to another.
 Ratio loss_between(double a, double b) {
   return Ratio::from_si(std::abs(std::expm1(a) - std::expm1(b)));
@@ -123,19 +130,25 @@ Ratio loss_between(double a, double b) {
 std::optional<Settling> settle(const PowerModel& model, std::span<const BudgetRow> budget,
                                const LossEstimate& estimate, Ratio limit, double alpha) {
   if (model.siblings || model.trend) return std::nullopt;
-  const FurtherSetups setups(model, budget);
   const double lambda = std::min(estimate.lambda, 0.0);
   const double limit_lambda = std::log1p(-limit.si());
   const double towards = limit_lambda < lambda ? -1.0 : 1.0;
-  const Parts endless = setups.with_endless();
-  const double half_width = estimate_loss(lambda, endless.all, endless.observed, alpha).expanded;
+  const auto half_width_with = [&](std::span<const BudgetRow> rows) {
+    const Parts endless = FurtherSetups(model, rows).with_endless();
+    return estimate_loss(lambda, endless.all, endless.observed, alpha).expanded;
+  };
+  const double half_width = half_width_with(budget);
 
   Settling s;
   s.alpha = alpha;
   s.margin = loss_between(lambda, limit_lambda);
   s.floor = loss_between(lambda, lambda + towards * half_width);
   s.never = half_width > std::abs(limit_lambda - lambda);
-  if (s.never) return s;
+  if (s.never) {
+    s.other_days = half_width_with(without_later_sky(budget)) <= std::abs(limit_lambda - lambda);
+    return s;
+  }
+  const FurtherSetups setups(model, budget);
   const NextLook next(setups, limit, alpha);
   s.as_estimated = next.fewest(lambda);
   s.chance = next.chance(lambda, s.as_estimated.value_or(most_further_setups));

@@ -98,7 +98,7 @@ private:
 
   PowerObstacle add_setup_scatter(bool redone_known) {
     model_.scatter = repeated_setups(blocks_);
-    if (model_.scatter.empty()) return PowerObstacle::no_replication;
+    if (model_.scatter.empty()) return PowerObstacle::siblings_set_up_once;
     if (!redone_known) return PowerObstacle::redone_not_stated;
     for (const BudgetRow& row : model_.scatter)
       model_.observed_dof += row.input.degrees_of_freedom;

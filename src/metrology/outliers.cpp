@@ -61,6 +61,23 @@ std::vector<ExtremeDeviate> outliers(std::span<const double> values, std::size_t
   std::vector<ExtremeDeviate> steps = extreme_deviates(values, most, risk);
   while (!steps.empty() && steps.back().deviation <= steps.back().bound)
     steps.pop_back();
+  if (steps.empty()) return steps;
+  // Outlying values hide each other in the earlier steps: each is given as the last step saw its own,
+  // beside the good ones alone.
+  std::vector<double> good(values.begin(), values.end());
+  std::vector<std::size_t> gone;
+  for (const ExtremeDeviate& s : steps)
+    gone.push_back(s.index);
+  std::sort(gone.rbegin(), gone.rend());
+  for (const std::size_t index : gone)
+    good.erase(good.begin() + static_cast<std::ptrdiff_t>(index));
+  const double bound = steps.back().bound;
+  for (ExtremeDeviate& s : steps) {
+    good.push_back(values[s.index]);
+    s.deviation = std::abs(values[s.index] - mean(good)) / *sample_sd(good);
+    s.bound = bound;
+    good.pop_back();
+  }
   return steps;
 }
 

@@ -192,6 +192,7 @@ ScatterList unit_scatters(const MeasurementPlan& measure, const ScatterList& set
 /// Too little repeated for any decision, whatever else there is.
 bool too_few(const MeasuringOutlook& planned) {
   return planned.obstacle == PowerObstacle::no_replication ||
+         planned.obstacle == PowerObstacle::siblings_set_up_once ||
          planned.obstacle == PowerObstacle::trend_needs_setups ||
          planned.obstacle == PowerObstacle::one_sibling_set ||
          (planned.estimated() && !planned.decides);

@@ -64,8 +64,9 @@ std::string made(const MonteCarloCheck& c) {
 /// The ends of a shortest interval are noisier than those of the symmetric one.
 std::string shortest_text(const PowerResult& p, const MonteCarloCheck& c) {
   const double last_digit = 2.0 * numerical_tolerance(100.0 * p.estimate.u_loss().si(), 1);
-  const int decimals = std::min(
-      loss_decimals(p), std::max(0, -static_cast<int>(std::lround(std::log10(last_digit)))));
+  const int one_digit = std::max(0, -static_cast<int>(std::lround(std::log10(last_digit))));
+  const int decimals = telling_decimals({c.shortest->first, c.shortest->second}, p.limit,
+                                        std::min(loss_decimals(p), one_digit));
   return fmt::format("{} to {}", percent_text(c.shortest->first, decimals),
                      percent_text(c.shortest->second, decimals));
 }
@@ -118,18 +119,35 @@ std::string at_least_chance(double chance) {
   return chance_text(Ratio::from_si(std::floor(chance * 100.0 + 1e-9) / 100.0));
 }
 
-std::string off_by_one_u(const Settling& s) {
+/// A power that rose is taken for no loss.
+bool risen(const PowerResult& p) {
+  return p.estimate.lambda > 0.0;
+}
+
+std::string as_taken(const PowerResult& p) {
+  return risen(p) ? "if nothing was lost, since hail adds no power, and the other figures stay"
+                  : "if the figures stay";
+}
+
+std::string off_by_one_u(const PowerResult& p, const Settling& s) {
   const auto number = [](const std::optional<int>& n) {
     return n ? std::to_string(*n) : fmt::format("more than {}", most_further_setups);
   };
+  if (risen(p)) {
+    return fmt::format("; {} if the loss is one standard uncertainty instead", number(s.nearer));
+  }
   if (s.further == s.nearer) return "; as many if the loss is one standard uncertainty off";
   return fmt::format("; {} if the loss lies one standard uncertainty further from the limit, {} if "
                      "as much nearer",
                      number(s.further), number(s.nearer));
 }
 
+std::string risk_text(const Settling& s) {
+  return plain_number(s.alpha * 100.0, 3) + " %";
+}
+
 std::string risk_of_looking(const PowerResult& p, const Settling& s) {
-  const std::string risk = plain_number(s.alpha * 100.0, 3) + " %";
+  const std::string risk = risk_text(s);
   if (s.alpha >= p.estimate.alpha * (1.0 - 1e-9)) {
     return fmt::format(". That look is judged at a risk of {}, like this one", risk);
   }
@@ -142,22 +160,29 @@ std::string risk_of_looking(const PowerResult& p, const Settling& s) {
 std::string settling_sentence(const PowerResult& p, const Settling& s) {
   const auto points = [](Ratio r) { return fixed(100.0 * std::abs(r.si()), 2); };
   if (s.never) {
-    return fmt::format("no number of set-ups settles this: with endless ones the loss would still "
-                       "be known to {} points each way only, and it lies {} from the limit",
-                       points(s.floor), points(s.margin));
+    return fmt::format(
+        "no number of set-ups {}settles this: with endless ones, at the {} risk of "
+        "another look, the loss would still be known to {} points each way only, and "
+        "{} {} {}{}",
+        s.other_days ? "on the same days " : "", risk_text(s), points(s.floor),
+        risen(p) ? "even if nothing was lost the limit lies" : "it lies", points(s.margin),
+        risen(p) ? "away" : "from the limit",
+        s.other_days ? ". Set-ups after the shots on further days could: they shrink what the sky "
+                       "of one day hides"
+                     : "");
   }
   if (!s.as_estimated) {
     return fmt::format(
-        "not even {} would settle this 8 times in 10, but {}, if the figures stay{}{}",
-        further_units(p, most_further_setups), at_least_chance(s.chance),
-        s.further ? fmt::format("; {} would if the loss lies one standard "
-                                "uncertainty further from the limit",
-                                *s.further)
-                  : "",
+        "not even {} would settle this 8 times in 10, but {}, {}{}{}",
+        further_units(p, most_further_setups), at_least_chance(s.chance), as_taken(p),
+        s.further && !risen(p) ? fmt::format("; {} would if the loss lies one standard "
+                                             "uncertainty further from the limit",
+                                             *s.further)
+                               : "",
         risk_of_looking(p, s));
   }
-  return fmt::format("{} would settle it {}, if the figures stay{}{}",
-                     further_units(p, *s.as_estimated), at_least_chance(s.chance), off_by_one_u(s),
+  return fmt::format("{} would settle it {}, {}{}{}", further_units(p, *s.as_estimated),
+                     at_least_chance(s.chance), as_taken(p), off_by_one_u(p, s),
                      risk_of_looking(p, s));
 }
 

@@ -50,6 +50,18 @@ void limit_lines(Step& step, const PowerResult& p) {
   step.here.push_back("within? " + compared(e.high(), "<=", limit, e.high() <= p.limit));
 }
 
+/// How the protocol lets the limit be answered.
+void append_limit_rule(Step& step, bool simple) {
+  if (simple) {
+    step.formula.emplace_back("beyond: L > limit; within: L <= limit");
+    step.formula.emplace_back("the protocol chose simple acceptance for the limit: the estimate "
+                              "alone, wrong up to half the time near the limit");
+  } else {
+    step.formula.emplace_back("beyond: low > limit");
+    step.formula.emplace_back("within: high <= limit; neither: undecided");
+  }
+}
+
 /// The probability by t; where the guard of step 5 widens the interval, it widens u alike.
 std::string probability_line(const PowerResult& p) {
   const LossEstimate& e = p.estimate;
@@ -57,9 +69,9 @@ std::string probability_line(const PowerResult& p) {
   const std::string result = probability_text(e.probability_above(p.limit));
   if (e.u_lambda <= 0.0) return fmt::format("P(L > {}) = {}", limit, result);
   const double widened_u = e.expanded / t_quantile(1.0 - e.alpha, e.degrees_of_freedom);
-  return fmt::format("P(L > {}) = P(t < (ln(1 - {}) - ({})) / {}) at {} degrees of freedom = {}",
-                     limit, as_typed(p.limit.si()), six(e.lambda), six(widened_u),
-                     freedom_text(e.degrees_of_freedom), result);
+  return fmt::format("P(L > {}) = P(t < (ln(1 - {}) - ({})) / {}) at {} = {}", limit,
+                     as_typed(p.limit.si()), six(e.lambda), six(widened_u),
+                     degrees_text(e.degrees_of_freedom), result);
 }
 
 /// What changes the plain answers, if anything does.
@@ -91,18 +103,16 @@ Step explain_answers(const PowerCase& power) {
   Step step;
   step.title = "6. The two questions";
   step.what = {
-      "One interval at one risk answers both. Alpha is the risk of each wrong statement, fixed "
-      "before the test and shared by all looks at the result; the interval has level 1 - 2 alpha.",
+      fmt::format("One interval at one risk answers {}. Alpha is the risk of each wrong statement, "
+                  "fixed before the test and shared by all looks at the result; the "
+                  "interval has level 1 - 2 alpha.",
+                  p.simple ? "the first; the estimate alone the second" : "both"),
       "That no drop is shown does not mean that there is none: step 7 says what could have been "
       "missed."};
-  step.formula = {"real: low > 0", "beyond: low > limit",
-                  "within: high <= limit; neither: undecided",
-                  "not valid: high < 0, since hail adds no power",
-                  "P(L > limit) by t, with U / t(1 - alpha; nu_eff) in the place of u"};
-  if (p.simple) {
-    step.formula.emplace_back("the protocol chose simple acceptance for the limit: the estimate "
-                              "alone, wrong up to half the time near the limit");
-  }
+  step.formula = {"real: low > 0"};
+  append_limit_rule(step, p.simple);
+  step.formula.emplace_back("not valid: high < 0, since hail adds no power");
+  step.formula.emplace_back("P(L > limit) by t, with U / t(1 - alpha; nu_eff) in the place of u");
   step.here = {risk_line(power),
                "real? " + compared(p.estimate.low(), ">", "0", p.estimate.low() > Ratio{})};
   limit_lines(step, p);
@@ -147,7 +157,8 @@ Step explain_smallest(const PowerCase& power) {
   }
   step.here.push_back(
       fmt::format("L_D = {}, {}", percent3(p.smallest_shown), chance_text(p.see_chance)));
-  if (p.smallest_shown_range) {
+  if (p.smallest_shown_range &&
+      percent3(p.smallest_shown_range->first) != percent3(p.smallest_shown_range->second)) {
     step.here.push_back(fmt::format(
         "the scatter itself is known to s x root of (nu / chi squared) only; at the ends of its "
         "90 % range L_D is {} and {}",

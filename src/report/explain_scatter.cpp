@@ -75,10 +75,9 @@ void with_line(Step& step, const PowerCase& power) {
 void list_rows(Step& step, const PowerCase& power, const char* without = "") {
   for (const BudgetRow& row : observed_rows(power.result)) {
     if (row.input.id == without) continue;
-    step.here.push_back(fmt::format("{} ({}): u = {}, {} degrees of freedom, weight {}",
-                                    row.input.label, row.input.id, six(row.input.standard_u),
-                                    freedom_text(row.input.degrees_of_freedom),
-                                    six(row.sensitivity)));
+    step.here.push_back(fmt::format(
+        "{} ({}): u = {}, {}, weight {}", row.input.label, row.input.id, six(row.input.standard_u),
+        degrees_text(row.input.degrees_of_freedom), six(row.sensitivity)));
   }
 }
 
@@ -97,9 +96,9 @@ void spread_of_units(Step& step, const PowerCase& power) {
                "their mean by itself. Their set-up scatter is in that spread already."};
   step.formula = {"s_m = standard deviation of the units' means, m - 1 degrees of freedom",
                   "u_unit = s_m x root of (1 + 1/m)"};
-  step.here = {fmt::format("s_m = {}, u_unit = {} x root of (1 + 1/{}) = {}, {} degrees of freedom",
-                           six(*s.sd), six(*s.sd), fixed(m, 0),
-                           six(*s.sd * std::sqrt(1.0 + 1.0 / m)), fixed(m - 1.0, 0))};
+  step.here = {fmt::format("s_m = {}, u_unit = {} x root of (1 + 1/{}) = {}, {}", six(*s.sd),
+                           six(*s.sd), fixed(m, 0), six(*s.sd * std::sqrt(1.0 + 1.0 / m)),
+                           degrees_text(m - 1.0))};
   list_rows(step, power, "spread");
 }
 
@@ -122,10 +121,12 @@ void compare(Step& step, const PowerCase& power) {
         fixed(*m.variance_ratio_p, 2),
         *m.variance_ratio_p > 1.0 ? "more than chance explains, a warning" : "no warning"));
   }
-  if (m.pooled_sd && power.result.rests_on_stated) {
-    step.here.emplace_back("too few degrees of freedom to decide by, but more scatter than the "
-                           "protocol states: the larger is taken, and the stated one is what the "
-                           "result rests on");
+  for (const PowerNote& n : power.result.notes) {
+    if (n.remark != PowerRemark::stated_smaller_than_observed) continue;
+    step.here.push_back(fmt::format("by what the protocol states u had been {}, by the scatter "
+                                    "observed it is {}: the larger is used, which is the observed "
+                                    "one",
+                                    six(n.numbers.at(0)), six(n.numbers.at(1))));
   }
 }
 

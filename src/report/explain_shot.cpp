@@ -32,8 +32,7 @@ Hit first_known(const Assessment& a) {
 
 std::string parts_text(const ShotQuantity& q) {
   std::string own = "its own";
-  if (std::isfinite(q.own_dof))
-    own += fmt::format(" ({} degrees of freedom)", freedom_text(q.own_dof));
+  if (std::isfinite(q.own_dof)) own += fmt::format(" ({})", degrees_text(q.own_dof));
   return fmt::format("u = root of ({}^2 + {}^2) %, shared by the series and {}",
                      hundredfold(q.shared_u, 3), hundredfold(q.own_u, 3), own);
 }
@@ -48,9 +47,9 @@ std::string side_text(const char* symbol, double value, double u, double nu, dou
                       const char* unit, bool at_least) {
   const double above = probability_at_least(value, u, nu, bound);
   const double probability = at_least ? above : 1.0 - above;
-  return fmt::format("{} {} {} {}: P(t < {}) at {} degrees of freedom = {}, {}", symbol,
+  return fmt::format("{} {} {} {}: P(t < {}) at {} = {}, {}", symbol,
                      at_least ? ">=" : "<=", fixed(bound, 3), unit,
-                     fixed((at_least ? value - bound : bound - value) / u, 3), freedom_text(nu),
+                     fixed((at_least ? value - bound : bound - value) / u, 3), degrees_text(nu),
                      fixed(probability, 4), probability >= hit_confidence ? "shown" : "not shown");
 }
 
@@ -89,10 +88,10 @@ void energy_lines(Step& step, const ShotResult& r) {
                                   hundredfold(uv, 3), hundredfold(e.relative_u(), 3)));
   if (e.standard_u.si() <= 0.0) return;
   const double t = t_quantile(hit_confidence, e.degrees_of_freedom);
-  step.here.push_back(fmt::format("at least {} - {} x {} = {} J (95 %, t at {} degrees of freedom)",
+  step.here.push_back(fmt::format("at least {} - {} x {} = {} J (95 %, t at {})",
                                   fixed(e.value.si(), 4), fixed(t, 3), fixed(e.standard_u.si(), 4),
                                   fixed(lower_bound(e, hit_confidence).si(), 4),
-                                  freedom_text(e.degrees_of_freedom)));
+                                  degrees_text(e.degrees_of_freedom)));
 }
 
 void trial_lines(Step& step, const SeriesDelivery& d, const ShotQuantity& speed) {

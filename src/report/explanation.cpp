@@ -30,6 +30,11 @@ std::string freedom_text(double degrees_of_freedom) {
   return text.ends_with(".00") ? fixed(degrees_of_freedom, 0) : text;
 }
 
+std::string degrees_text(double degrees_of_freedom) {
+  const std::string number = freedom_text(degrees_of_freedom);
+  return number == "1" ? counted(1, "degree") + " of freedom" : number + " degrees of freedom";
+}
+
 std::string method_pages(const std::vector<std::string>& names) {
   std::string pages;
   for (const std::string& name : names)

@@ -78,6 +78,8 @@ std::string as_typed(double value);
 std::string six(double value);
 /// "unlimited", or a number of degrees of freedom to two decimals at most.
 std::string freedom_text(double degrees_of_freedom);
+/// "1 degree of freedom", "4.2 degrees of freedom", "unlimited degrees of freedom".
+std::string degrees_text(double degrees_of_freedom);
 /// Per cent to so many decimals, without the sign "%".
 std::string hundredfold(double share, int decimals);
 

@@ -23,13 +23,14 @@ std::string loss_line(const PowerResult& p) {
 
 /// Watts beside per cent: the loss as a part of the power before, at standard conditions.
 std::string watts_line(const PowerResult& p) {
-  const double before = p.before->power.si();
-  const auto watts = [&](Ratio r) { return fixed(before * r.si(), before < 30.0 ? 1 : 0); };
+  const Power before = p.before->power;
+  const int decimals = watts_decimals(p, before);
+  const auto watts = [&](Ratio r) { return fixed(before.si() * r.si(), decimals); };
+  const std::string whole = watts(Ratio::from_si(1.0));
   return fmt::format("about {} W of {} W (between {} and {} W), at 1000 W/m2 and 25 degC; the {} W "
                      "themselves are known within {} (u)",
-                     watts(p.estimate.loss()), fixed(before, 0), watts(p.estimate.low()),
-                     watts(p.estimate.high()), fixed(before, 0),
-                     percent_text(p.before->relative_u, 0));
+                     watts(p.estimate.loss()), whole, watts(p.estimate.low()),
+                     watts(p.estimate.high()), whole, percent_text(p.before->relative_u, 0));
 }
 
 bool drift_taken_out(const PowerModel& m) {
@@ -50,8 +51,9 @@ std::string basis_line(const PowerResult& p) {
           : fmt::format("from {} before and {} after", counted(m.units_from, unit), m.units_to);
   if (m.units_baseline > 0) text += fmt::format(", {} of baseline", m.units_baseline);
   if (m.pooled_sd && !m.siblings) {
-    text += fmt::format("; they scatter by {} ({} degrees of freedom)",
-                        percent_text(Ratio::from_si(*m.pooled_sd), 2), fixed(m.observed_dof, 0));
+    text += fmt::format("; they scatter by {} ({} of freedom)",
+                        percent_text(Ratio::from_si(*m.pooled_sd), 2),
+                        counted(static_cast<int>(std::lround(m.observed_dof)), "degree"));
   }
   if (p.rests_on_stated) text += "; rests on stated set-up scatter";
   if (p.in_turn) text += "; both panels read in turn with one meter";
@@ -115,9 +117,14 @@ void add_variants(Fact& fact, const PowerResult& p) {
 }
 
 /// Warnings and what was not stated; what decides stands with the verdict already.
-void add_notes(Fact& fact, const PowerResult& p, const SourceSet& sources) {
+void add_notes(Fact& fact, const PowerResult& p, const Test& test, const SourceSet& sources) {
+  const auto sentence = [&](const PowerNote& n) {
+    return n.remark == PowerRemark::outlying_reading
+               ? outlying_sentence(n, test.protocol.measure.compare)
+               : note_sentence(n);
+  };
   const auto add = [&](const PowerNote& n) {
-    fact.lines.push_back(plain("note: " + note_sentence(n) + place_text(sources, n.where)));
+    fact.lines.push_back(plain("note: " + sentence(n) + place_text(sources, n.where)));
   };
   for (const RemarkWeight w : {RemarkWeight::not_valid, RemarkWeight::no_verdict,
                                RemarkWeight::blocks_limit, RemarkWeight::warning}) {
@@ -163,9 +170,22 @@ void append_power_facts(Facts& facts, const PowerResult& p, const Test& test,
                                            "and does not replace it",
                                            counted(*p.days_after_shots, "day"))));
   }
-  add_notes(fact, p, sources);
+  add_notes(fact, p, test, sources);
   facts.items.push_back(std::move(fact));
 }
+
+namespace {
+
+/// The smallest loss shown at the ends of the scatter's range, where they print apart.
+std::string range_text(const PowerResult& p) {
+  if (!p.smallest_shown_range) return "";
+  const std::string low = percent_text(p.smallest_shown_range->first);
+  const std::string high = percent_text(p.smallest_shown_range->second);
+  if (low == high) return "";
+  return fmt::format("; {} to {} if the scatter is taken at the ends of its 90 % range", low, high);
+}
+
+}  // namespace
 
 void append_detection_facts(Facts& facts, const Assessment& a, const Test& test) {
   for (const PowerResult& p : a.power) {
@@ -174,14 +194,9 @@ void append_detection_facts(Facts& facts, const Assessment& a, const Test& test)
     if (!p.decides || !p.valid) {
       fact.lines.push_back(plain("nothing that counts: see the notes on the power above"));
     } else {
-      fact.lines.push_back(plain(fmt::format(
-          "a loss of {} would have shown {}{}", percent_text(p.smallest_shown),
-          chance_text(p.see_chance),
-          p.smallest_shown_range
-              ? fmt::format("; {} to {} if the scatter is taken at the ends of its 90 % range",
-                            percent_text(p.smallest_shown_range->first),
-                            percent_text(p.smallest_shown_range->second))
-              : "")));
+      fact.lines.push_back(
+          plain(fmt::format("a loss of {} would have shown {}{}", percent_text(p.smallest_shown),
+                            chance_text(p.see_chance), range_text(p))));
       fact.lines.push_back(plain(fmt::format(
           "a loss estimated above {} would have been called a drop; a smaller one may be there all "
           "the same",

@@ -40,15 +40,36 @@ std::string obstacle_sentence(PowerObstacle obstacle, const std::string& subject
     return fmt::format("set-up '{}' has no round in which both panels were read", subject);
   case PowerObstacle::no_sibling:
     return "no reading of an unstruck unit of the model that counts";
+  case PowerObstacle::siblings_set_up_once:
+    return "the same panels were not all set up twice or more: nothing in the data tells how far "
+           "two set-ups of unchanged panels differ. Set all of them up again, three times or more, "
+           "or "
+           "state it: measure: {setup_scatter: ...}";
   case PowerObstacle::one_sibling_set:
     return "one unstruck unit alone says nothing of how far two units of the model differ. Read "
            "three or more; or state the maker's tolerance, which gives an interval and no answer: "
            "measure: {unit_tolerance: ...}";
   case PowerObstacle::trend_needs_setups:
-    return "a straight line in time needs four set-ups before the shots and four after, each with "
-           "the time of its readings";
+    return "a straight line in time needs four set-ups before the shots and four after, with a "
+           "time at readings of each and not all of a stage at one time";
   }
   fail_contract("unknown obstacle");
+}
+
+std::string outlying_sentence(const PowerNote& n, Comparison compared) {
+  return fmt::format(
+      "{} '{}' lies {} standard deviations from the mean of its set-up, reckoned without the "
+      "others flagged there; of good ones the furthest lies beyond {} once in a hundred set-ups. "
+      "It is kept: the record gives no reason against it",
+      compared == Comparison::same_panel ? "a reading of"
+                                         : "the difference of the panels in a round of",
+      n.subject, fixed(n.numbers.at(0), 2), fixed(n.numbers.at(1), 2));
+}
+
+std::string disagreement_sentence(const std::string& ends) {
+  return fmt::format("the two methods disagree at this accuracy: random trials give a loss of {} "
+                     "and would answer otherwise, so this is left undecided",
+                     ends);
 }
 
 namespace {
@@ -62,6 +83,16 @@ std::string condition_words(const std::string& key) {
   if (key == "incidence_change") return "how much that changed between the stages";
   if (key == "since_last_shot") return "the time since the last shot";
   return key;
+}
+
+/// What a fitted line does to the standard uncertainty by the scatter, in lambda.
+std::string trend_sentence(double with, double without) {
+  const std::string times =
+      without > 0.0 ? fixed(with / without, 1) + " times as large with the line as" : "larger than";
+  return fmt::format("a straight line in time was taken out of all set-ups, as the protocol says: "
+                     "the part of the scatter in the standard uncertainty is {} it would be "
+                     "without ({} % against {} %)",
+                     times, fixed(with * 100, 2), fixed(without * 100, 2));
 }
 
 /// Looks at the result and set-ups beyond the plan, and readings that lie apart.
@@ -79,18 +110,17 @@ std::string plan_sentence(const PowerNote& n) {
                        "included: results_seen: 2",
                        whole(0), whole(1));
   case PowerRemark::outlying_reading:
-    return fmt::format("a reading of '{}' lies {} standard deviations from the mean of its set-up; "
-                       "good ones lie beyond {} once in a hundred set-ups. It is kept: the record "
-                       "gives no reason against it",
-                       n.subject, fixed(n.numbers.at(0), 2), fixed(n.numbers.at(1), 2));
+    return outlying_sentence(n, Comparison::same_panel);
   case PowerRemark::trend_fitted:
-    return fmt::format("a straight line in time was taken out of all set-ups, as the protocol "
-                       "says: the standard uncertainty by their scatter is {} % with the line and "
-                       "would be {} % without",
-                       fixed(n.numbers.at(0) * 100, 2), fixed(n.numbers.at(1) * 100, 2));
+    return trend_sentence(n.numbers.at(0), n.numbers.at(1));
   default:
     fail_contract("not about the plan");
   }
+}
+
+/// Of two means that were compared: the struck panel's and the unstruck units', not two stages'.
+bool of_siblings(const PowerNote& n) {
+  return n.subject == "siblings";
 }
 
 std::string warning_sentence(const PowerNote& n) {
@@ -100,8 +130,9 @@ std::string warning_sentence(const PowerNote& n) {
     return fmt::format("irradiance down to {} W/m2; below {} the correction grows doubtful",
                        number(0, 0), number(1, 0));
   case PowerRemark::irradiance_differs:
-    return fmt::format("mean irradiance {} W/m2 before and {} after: more than 10 % apart",
-                       number(0, 0), number(1, 0));
+    return fmt::format("mean irradiance {} W/m2 {} and {} {}: more than 10 % apart", number(0, 0),
+                       of_siblings(n) ? "of the struck panel" : "before", number(1, 0),
+                       of_siblings(n) ? "of the unstruck units" : "after");
   case PowerRemark::unsteady_irradiance:
     return fmt::format("irradiance moved by {} % each way in set-up '{}'; up to {} % counts as "
                        "steady",
@@ -111,7 +142,10 @@ std::string warning_sentence(const PowerNote& n) {
                        "steady",
                        number(0, 1), n.subject, number(1, 0));
   case PowerRemark::temperature_differs:
-    return fmt::format("cells {} K apart between the stages; {} K is the most", number(0, 1),
+    return fmt::format("cells {}; {} K is the most",
+                       of_siblings(n)
+                           ? fmt::format("of struck and unstruck panels {} K apart", number(0, 1))
+                           : fmt::format("{} K apart between the stages", number(0, 1)),
                        number(1, 0));
   case PowerRemark::incidence_large:
     return fmt::format("sun at {} deg from the normal; {} deg is the most", number(0, 0),
@@ -137,6 +171,39 @@ std::string warning_sentence(const PowerNote& n) {
   }
 }
 
+/// "the panel", "the control", "unit B".
+std::string with_article(const std::string& panel) {
+  return panel.starts_with("unit ") ? panel : "the " + panel;
+}
+
+std::string tool_words(const std::string& tool) {
+  if (tool == "meter") return "power meter";
+  if (tool == "sun") return "sun meter";
+  return tool;
+}
+
+/// The error of a tool that cancels where the tool is the same.
+const char* error_of(const std::string& tool) {
+  return tool == "thermometer" ? "offset" : "gain";
+}
+
+/// @param tools  "meter, sun, thermometer", or some of them
+std::string tools_not_said_sentence(std::string tools) {
+  std::vector<std::string> names;
+  std::vector<std::string> errors;
+  for (std::size_t end = 0; end != std::string::npos;) {
+    end = tools.find(", ");
+    const std::string tool = tools.substr(0, end);
+    names.push_back(tool_words(tool));
+    errors.push_back(fmt::format("the {} of the {}", error_of(tool), names.back()));
+    if (end != std::string::npos) tools.erase(0, end + 2);
+  }
+  return fmt::format("it is not said that the same {} read all stages, so each stage is taken to "
+                     "have had another of its kind, and {} {} not cancel between the stages. If "
+                     "the instruments were the same: conditions: {{same_tools: yes}}",
+                     enumerate(names), enumerate(errors), errors.size() == 1 ? "does" : "do");
+}
+
 }  // namespace
 
 std::string note_sentence(const PowerNote& n) {
@@ -148,25 +215,31 @@ std::string note_sentence(const PowerNote& n) {
                        "power",
                        fixed(n.numbers.at(0) * 100, 0), n.subject);
   case PowerRemark::few_units:
-    return fmt::format("{0} of freedom in the scatter of the {1}s: too few to decide by. Three "
-                       "{1}s before and three after are the least",
+    return fmt::format("{0} of freedom in the scatter of the {1}s: too few to decide by. Four are "
+                       "the least; each stage gives one fewer than its {1}s, so three before and "
+                       "three after are enough",
                        counted(static_cast<int>(std::lround(n.numbers.at(0))), "degree"),
                        n.subject);
   case PowerRemark::spread_not_measured:
     return fmt::format("the spread of the model is not measured: {} read, and three are the least "
                        "to decide by. The interval stands, no answer is drawn from it",
                        counted(static_cast<int>(std::lround(n.numbers.at(0))), "unstruck unit"));
+  case PowerRemark::display_too_coarse:
+    return fmt::format(
+        "the display shows {} W in steps of {} W, and the readings of a stage do not "
+        "spread over them: a loss that matters can hide in one step. Read with finer "
+        "steps, or over readings that differ by more than a step",
+        plain_number(n.numbers.at(1), 3), plain_number(n.numbers.at(0), 3));
   case PowerRemark::methods_disagree:
-    return fmt::format("the two methods disagree at this accuracy: random trials give a loss of "
-                       "{} % to {} % and would answer otherwise, so this is left undecided",
-                       fixed(n.numbers.at(0) * 100, 2), fixed(n.numbers.at(1) * 100, 2));
+    return disagreement_sentence(fmt::format("{} % to {} %", fixed(n.numbers.at(0) * 100, 2),
+                                             fixed(n.numbers.at(1) * 100, 2)));
   case PowerRemark::power_gained:
     return "the power seems to have risen by more than the uncertainty allows. Hail adds no "
            "power: something else changed, such as dirt washed off, the sun meter moved, or a "
            "panel not yet settled in the sun";
   case PowerRemark::control_moved:
-    return fmt::format("the unstruck control changed by {} %, more than the {} % it is said to "
-                       "be stable to",
+    return fmt::format("the unstruck control changed by {} %: more than the bound of {} % on its "
+                       "stability and the uncertainty of that change allow",
                        fixed(n.numbers.at(0) * 100, 1), fixed(n.numbers.at(1) * 100, 1));
   case PowerRemark::baseline_moved:
     return fmt::format("two blocks of the untouched panel differ by {} % ({} to {}): the method "
@@ -174,10 +247,10 @@ std::string note_sentence(const PowerNote& n) {
                        fixed(n.numbers.at(0) * 100, 1), fixed(n.numbers.at(1) * 100, 1),
                        fixed(n.numbers.at(2) * 100, 1));
   case PowerRemark::not_following_sun:
-    return fmt::format("the power of the {} rises with {} of the irradiance where 1 is due: "
+    return fmt::format("the power of {} rises with {} of the irradiance where 1 is due: "
                        "something else than the sun limited it, so nothing is said about the "
                        "limit",
-                       n.subject, fixed(n.numbers.at(0), 2));
+                       with_article(n.subject), fixed(n.numbers.at(0), 2));
   case PowerRemark::not_stated:
     return "not stated: " + condition_words(n.subject);
   case PowerRemark::battery_not_stated:
@@ -187,12 +260,10 @@ std::string note_sentence(const PowerNote& n) {
   case PowerRemark::baseline_not_checked:
     return "the baseline was not compared with the readings before: too few set-ups";
   case PowerRemark::other_instrument:
-    return fmt::format("another instrument after the shots: {}. Its gain does not cancel",
-                       n.subject);
+    return fmt::format("another instrument after the shots: {}. Its {} does not cancel",
+                       tool_words(n.subject), error_of(n.subject));
   case PowerRemark::tools_not_said:
-    return "it is not said that the same instruments read all stages, so each stage is taken to "
-           "have had others of their kind, and nothing of theirs cancels between the stages. If "
-           "they were the same: conditions: {same_tools: yes}";
+    return tools_not_said_sentence(n.subject);
   case PowerRemark::not_clean:
     return "the panels were not clean and dry";
   case PowerRemark::other_leads:

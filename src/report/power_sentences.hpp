@@ -12,6 +12,13 @@ std::string obstacle_sentence(PowerObstacle obstacle, const std::string& subject
 /// What speaks for or against a comparison of power.
 std::string note_sentence(const PowerNote& note);
 
+/// A reading that lies apart; where panels are compared, what lies apart is the difference of a
+/// round, since their common sun is no scatter.
+std::string outlying_sentence(const PowerNote& note, Comparison compared);
+
+/// Where random trials would answer otherwise; the ends as they are shown.
+std::string disagreement_sentence(const std::string& ends);
+
 /// The two questions about the power and their answers.
 std::string real_answer(const PowerResult& power);
 std::string beyond_answer(const PowerResult& power);

@@ -20,7 +20,9 @@ std::string limit_text(Ratio limit) {
 std::string probability_text(double probability) {
   if (probability < 0.001) return "less than 0.1 %";
   if (probability > 0.999) return "more than 99.9 %";
-  return fixed(probability * 100.0, 1) + " %";
+  // Two methods of the interval differ in the third digit.
+  const bool two_digits = probability >= 0.01 && probability <= 0.99;
+  return fixed(probability * 100.0, two_digits ? 0 : 1) + " %";
 }
 
 std::string percent_text(Ratio ratio, int decimals) {
@@ -259,20 +261,21 @@ std::string within_sentence(const SeriesVerdict& v, const Test& test, const Asse
 std::string when_measured(const SeriesVerdict& v, const Assessment& a) {
   const bool dated = v.power && a.power[*v.power].estimated() && a.power[*v.power].days_after_shots;
   const int days = dated ? *a.power[*v.power].days_after_shots : 0;
+  const int first = dated ? *a.power[*v.power].first_day_after_shots : 0;
   if (!dated)
     return "looked at on the day of the shots unless said otherwise; cracks can open later";
   if (days <= 0) return "power measured on the day of the shots; cracks can open later";
-  return fmt::format("power measured {} after the shots; cracks can open later",
-                     counted(days, "day"));
+  return fmt::format("power measured {}{} after the shots; cracks can open later",
+                     first < days ? fmt::format("{} to ", first) : "", counted(days, "day"));
 }
 
 std::string undecided_power(const SeriesVerdict& v, const Assessment& a) {
   const PowerResult& p = a.power[*v.power];
   for (const PowerNote& n : p.notes) {
-    if (n.remark == PowerRemark::methods_disagree ||
-        weight_of(n.remark) == RemarkWeight::blocks_limit) {
-      return note_sentence(n);
+    if (n.remark == PowerRemark::methods_disagree && p.check) {
+      return disagreement_sentence(ends_text(p.check->low, p.check->high, p));
     }
+    if (weight_of(n.remark) == RemarkWeight::blocks_limit) return note_sentence(n);
   }
   return fmt::format("loss of power {}: whether it is beyond {} stays open", interval_text(p),
                      limit_text(p.limit));

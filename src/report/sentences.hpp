@@ -55,7 +55,8 @@ std::string_view closing_sentence();
 /// A limit as it was typed: "2.5 %", "5 %".
 std::string limit_text(Ratio limit);
 
-/// A probability as per cent; its far ends as bounds, since no model is good to a thousandth.
+/// A probability as per cent, to two digits at most; its far ends as bounds, since no model is good
+/// to a thousandth.
 std::string probability_text(double probability);
 
 /// "9 times in 10", "95 times in 100".

@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 
 #include "hailwright/metrology/monte_carlo.hpp"
@@ -15,10 +14,10 @@ namespace {
 
 constexpr int most_decimals = 4;
 
-/// Decimals, in per cent, of a standard uncertainty shown to so many digits.
-int decimals_at(Ratio u, int digits) {
-  if (u.si() <= 0.0) return 1;
-  const double last_digit = 2.0 * numerical_tolerance(100.0 * u.si(), digits);
+/// Decimals of a standard uncertainty, in the unit shown, to so many digits.
+int decimals_at(double u, int digits) {
+  if (u <= 0.0) return 1;
+  const double last_digit = 2.0 * numerical_tolerance(u, digits);
   return std::clamp(-static_cast<int>(std::lround(std::log10(last_digit))), 0, most_decimals);
 }
 
@@ -34,22 +33,33 @@ bool misleads(Ratio end, Ratio bound, int decimals) {
   return side(shown - edge) != side((end.si() - bound.si()) * 100.0 * scale);
 }
 
+/// Whether the random trials agree with the interval to one digit of its uncertainty at most.
+bool coarse(const PowerResult& power) {
+  return power.check && power.check->agreed_digits < 2;
+}
+
 }  // namespace
 
 int loss_decimals(const PowerResult& power) {
-  const Ratio u = power.estimate.u_loss();
-  const bool coarse = power.check && power.check->agreed_digits < 2;
+  const double u = 100.0 * power.estimate.u_loss().si();
   int decimals = decimals_at(u, 1);
-  if (!coarse) decimals = std::max(decimals, std::min(1, decimals_at(u, 2)));
-  const auto misleading = [&] {
-    const std::array ends{power.estimate.low(), power.estimate.high()};
-    return std::any_of(ends.begin(), ends.end(), [&](Ratio end) {
-      return misleads(end, Ratio{}, decimals) || misleads(end, power.limit, decimals);
-    });
+  if (!coarse(power)) decimals = std::max(decimals, std::min(1, decimals_at(u, 2)));
+  std::vector<Ratio> ends{power.estimate.low(), power.estimate.high()};
+  if (power.check) ends.insert(ends.end(), {power.check->low, power.check->high});
+  return telling_decimals(ends, power.limit, decimals);
+}
+
+int telling_decimals(const std::vector<Ratio>& ends, Ratio limit, int decimals) {
+  const auto misleading = [&](Ratio end) {
+    return misleads(end, Ratio{}, decimals) || misleads(end, limit, decimals);
   };
-  while (decimals < most_decimals && misleading())
+  while (decimals < most_decimals && std::any_of(ends.begin(), ends.end(), misleading))
     ++decimals;
   return decimals;
+}
+
+int watts_decimals(const PowerResult& power, Power before) {
+  return decimals_at(before.si() * power.estimate.u_loss().si(), coarse(power) ? 1 : 2);
 }
 
 std::string loss_text(Ratio loss, const PowerResult& power) {

@@ -19,6 +19,7 @@ enum class PowerRemark {
   battery_full,         ///< numbers: fullest state of charge; subject: set-up
   few_units,            ///< numbers: degrees of freedom, below 4; subject: "set-up" or "day"
   spread_not_measured,  ///< numbers: unstruck units measured; three or more decide
+  display_too_coarse,   ///< numbers: step of the display, mean power [W]
   // not valid (M5)
   power_gained,    ///< the loss is below zero by more than its uncertainty
   control_moved,   ///< numbers: change of the control, its bound
@@ -26,7 +27,7 @@ enum class PowerRemark {
   // undecided where the two methods do not agree (M7)
   methods_disagree,  ///< numbers: low and high by random trials
   // no answer to "beyond"
-  not_following_sun,  ///< numbers: slope of ln P on ln G; subject: "panel", "control", a sibling
+  not_following_sun,  ///< numbers: slope of ln P on ln G; subject: "panel", "control", "unit B"
   // warnings
   low_irradiance,      ///< numbers: lowest W/m2, bound
   irradiance_differs,  ///< numbers: means in W/m2 before, after; subject "siblings": struck, theirs
@@ -101,6 +102,9 @@ struct Settling {
   std::optional<int> as_estimated, nearer, further;
   double chance = 0.0;  ///< P(decided) with so many as estimated, or with the most
   bool never = false;   ///< what set-ups cannot shrink exceeds the margin
+  /// Where they never do: those on further days would shrink the sky of the days after the shots,
+  /// and could.
+  bool other_days = false;
   Ratio floor;          ///< from the loss to its interval's end on that side, with endless set-ups
   Ratio margin;         ///< from the estimated loss, none if it is below zero, to the limit
   double alpha = 0.0;   ///< risk of the look that would follow
@@ -142,7 +146,8 @@ struct PowerResult {
   std::optional<Settling> settling;     ///< where the interval leaves the limit undecided
   bool simple = false;                  ///< the limit was answered by the estimate alone (M4)
   int looks_counted = 1;                ///< looks that the risk was divided by
-  std::optional<int> days_after_shots;  ///< from the record's day to the stage's last set-up
+  /// From the record's day to the struck panel's first and last set-up of the stage.
+  std::optional<int> first_day_after_shots, days_after_shots;
   bool in_turn = false;                 ///< two panels read one after the other with one meter
   std::vector<PowerNote> notes;
 

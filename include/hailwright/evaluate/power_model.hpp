@@ -104,6 +104,7 @@ enum class PowerObstacle {
   one_reading,         ///< a set-up of one reading has no spread
   no_control_pair,     ///< a set-up without a single round of both panels
   no_sibling,          ///< no reading of an unstruck unit that counts
+  siblings_set_up_once,  ///< the same panels not set up twice, and no stated components
   one_sibling_set,     ///< fewer than two units measured, and no tolerance stated
   trend_needs_setups,  ///< a fitted line needs four timed set-ups a stage
 };

@@ -153,6 +153,17 @@ TEST_CASE("line 3: a cell crack without its share of the cell") {
   CHECK(Judgement{TestBuilder().look(0, {small})}.word() == Word::damaged);
 }
 
+// Found by review: the weaker series could not be judged, and the harder one after it was withstood.
+TEST_CASE("line 3: what an earlier look left open bears on the later series") {
+  TestBuilder b;
+  b.second_series().look(0, {seen("cell crack", "cell 4")});
+  const Test t = b.build();
+  const Assessment a = assess(t);
+  REQUIRE(a.verdicts.size() == 2);
+  CHECK(a.verdicts[0].word == Word::undecided);
+  CHECK(a.verdicts[1].word == Word::undecided);
+}
+
 TEST_CASE("line 3: the power that the protocol claims has no answer") {
   SECTION("undecided: the interval holds the limit") {
     const Judgement j{TestBuilder().loss(0.05)};

@@ -131,7 +131,8 @@ TEST_CASE("instruments: one meter cancels only if it is said to be the same") {
   CHECK_THAT(contribution(unsaid, "meter/gain"), WithinRel(one, 1e-12));
   CHECK_THAT(contribution(unsaid, "meter/gain/other"), WithinRel(one, 1e-12));
   CHECK(input(unsaid, "thermometer/offset/other") != nullptr);
-  // Another meter is described: the sun meter and the thermometer are the same then.
+  // Another meter is described, and the rest said to be the same.
+  t.record.conditions.same_tools = true;
   t.record.tools_after = t.protocol.tools;
   t.record.tools_after->meter.origin.line = 9;
   t.record.tools_after->meter.error->relative = percent(2);

@@ -126,6 +126,40 @@ TEST_CASE("power: stated components smaller than the observed scatter give way t
   CHECK(p.model->pooled_sd.has_value());
 }
 
+// Found by review: next to nothing stated beside 2 + 2 set-ups made them enough to decide by.
+TEST_CASE("power: a tiny stated scatter does not make few set-ups enough") {
+  TestBuilder b;
+  b.setups(2, 2).loss(0.3).setup_scatter(0.03);
+  b.test.protocol.measure.setup_scatter = {{{}, "alignment", std::nullopt, percent(0.0001)}};
+  const PowerResult p = judged(b);
+  CHECK(has(p, PowerRemark::stated_smaller_than_observed));
+  CHECK(has(p, PowerRemark::few_units));
+  CHECK_FALSE(p.decides);
+  CHECK_FALSE(p.rests_on_stated);
+}
+
+// Found by review: 1.249 W before and 1.151 W after read 1.2 W throughout, and came out as within.
+TEST_CASE("power: a display coarser than the question gives no verdict") {
+  TestBuilder b;
+  b.test.protocol.tools.meter.step = Power::from_si(0.1);
+  Test t = b.build();
+  for (Reading& r : t.record.readings)
+    r.power = Power::from_si(1.2);
+  Assumptions a;
+  const PowerResult coarse = judge_power(t, after, a);
+  CHECK(has(coarse, PowerRemark::display_too_coarse));
+  CHECK_FALSE(coarse.decides);
+  // Steps that are small beside the power, or readings that spread over them, are no matter.
+  for (Reading& r : t.record.readings)
+    r.power = Power::from_si(12.0);
+  CHECK_FALSE(has(judge_power(t, after, a), PowerRemark::display_too_coarse));
+  double sign = 1.0;
+  for (Reading& r : t.record.readings) {
+    if (r.role == Role::struck) r.power = Power::from_si(1.2 + 0.1 * (sign = -sign));
+  }
+  CHECK_FALSE(has(judge_power(t, after, a), PowerRemark::display_too_coarse));
+}
+
 TEST_CASE("power: baseline set-ups add degrees of freedom and nothing to the loss") {
   const Test t = TestBuilder().setups(2, 2).build();
   const PowerResult without = judged(t);
@@ -286,6 +320,30 @@ TEST_CASE("power: the day of the last reading is counted from the shots") {
   }
   Assumptions a;
   CHECK(judge_power(t, after, a).days_after_shots == 18);
+  CHECK(judge_power(t, after, a).first_day_after_shots == 18);
+}
+
+// Found by review: one late set-up, or a sibling's, dated the whole stage.
+TEST_CASE("power: the days after the shots are those of the struck panel, first and last") {
+  Test t = TestBuilder().build();
+  const auto last = std::find_if(t.record.setups.rbegin(), t.record.setups.rend(),
+                                 [](const Setup& s) { return s.stage == after; });
+  last->date = "2026-06-19";
+  Assumptions a;
+  const PowerResult p = judge_power(t, after, a);
+  CHECK(p.first_day_after_shots == 0);
+  CHECK(p.days_after_shots == 5);
+  Test s = TestBuilder().siblings(3, 0.004).build();
+  Setup own = s.record.setups.back();
+  own.name = "after 9";
+  own.number = 9;
+  own.date = "2026-06-20";
+  Reading of_sibling = *std::find_if(s.record.readings.begin(), s.record.readings.end(),
+                                     [](const Reading& r) { return r.role == Role::sibling; });
+  of_sibling.setup = s.record.setups.size();
+  s.record.setups.push_back(own);
+  s.record.readings.push_back(of_sibling);
+  CHECK(judge_power(s, after, a).days_after_shots == 0);
 }
 
 TEST_CASE("power: smallest loss shown has a range where the scatter was observed") {

@@ -20,15 +20,20 @@ TEST_CASE("same tools: said, denied, or left open") {
   }
 }
 
-TEST_CASE("same tools: others after the shots leave the rest the same") {
+// Found by review: scales described under tools_after made the meters the same ones.
+TEST_CASE("same tools: what is described leaves the rest as it was said") {
   Test t = TestBuilder().build();
-  t.record.conditions.same_tools.reset();
   t.record.tools_after = t.protocol.tools;
   t.record.tools_after->sun.origin.line = 4;
   CHECK(described_after(t.record, Instrument::sun));
   CHECK_FALSE(same_tool_said(t, Instrument::sun));
   CHECK(same_tool_said(t, Instrument::meter));
   CHECK(same_tool_said(t, Instrument::thermometer));
+  for (const std::optional<bool> said : {std::optional<bool>(), std::optional(false)}) {
+    t.record.conditions.same_tools = said;
+    CHECK_FALSE(same_tool_said(t, Instrument::meter));
+    CHECK_FALSE(same_tool_said(t, Instrument::thermometer));
+  }
 }
 
 TEST_CASE("same tools: one id is one instrument") {

@@ -155,6 +155,23 @@ TEST_CASE("settling: what set-ups cannot shrink is the floor") {
   CHECK(open.chance < 0.8);
 }
 
+// Found by review: with the wide day term "no number of set-ups" was told to who could go on
+// another day.
+TEST_CASE("settling: the sky of a day is no floor for who reads on other days") {
+  const Case c{4, 4, 0.003, 0.001, 0.025};
+  std::vector<BudgetRow> rows = c.rows();
+  rows.push_back(row("day/after/2026-06-14", Scope::day, Evaluation::type_b, 0.01));
+  const LossEstimate e =
+      estimate_loss(limit_lambda + 0.012, combine(rows), combine(rows, Evaluation::type_a), 0.025);
+  const Settling s = settle(c.model(), rows, e, limit, 0.025).value();
+  CHECK(s.never);
+  CHECK(s.other_days);
+  rows.back().input.id = "day/before/2026-06-14";
+  const Settling before = settle(c.model(), rows, e, limit, 0.025).value();
+  CHECK(before.never);
+  CHECK_FALSE(before.other_days);
+}
+
 TEST_CASE("settling: a loss below zero is taken for none, and a gain is never a decision") {
   const Case c{4, 4, 0.02, 0.0, 0.025};
   const Settling gain = c.settled(0.01);

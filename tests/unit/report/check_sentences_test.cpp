@@ -167,7 +167,52 @@ TEST_CASE("check sentences: what no number of set-ups settles") {
   s.margin = percent(0.4);
   CHECK_THAT(settling_sentence(p, s), Contains("no number of set-ups settles this") &&
                                           Contains("1.10 points each way") &&
-                                          Contains("0.40 from the limit"));
+                                          Contains("0.40 from the limit") &&
+                                          !Contains("further days"));
+  s.other_days = true;
+  CHECK_THAT(settling_sentence(p, s), Contains("no number of set-ups on the same days settles") &&
+                                          Contains("on further days could"));
+}
+
+// Found by review: the floor is that at the risk of the next look, which was not said.
+TEST_CASE("check sentences: what never settles it is told with the risk of that look") {
+  const PowerResult p = judged(TestBuilder().loss(0.045));
+  Settling s;
+  s.never = true;
+  s.alpha = p.estimate.alpha / 2.0;
+  CHECK_THAT(settling_sentence(p, s), Contains("at the 1.25 % risk of another look"));
+}
+
+// Found by review: a power that rose is taken for no loss, and 5.00 points did not follow.
+TEST_CASE("check sentences: what would settle a risen power is reckoned from no loss") {
+  const PowerResult p = judged(TestBuilder().loss(-0.004));
+  REQUIRE(p.estimate.lambda > 0.0);
+  Settling s;
+  s.never = true;
+  s.alpha = p.estimate.alpha;
+  s.floor = percent(5.3);
+  s.margin = percent(5);
+  CHECK_THAT(settling_sentence(p, s),
+             Contains("even if nothing was lost the limit lies 5.00 away"));
+  s.never = false;
+  s.chance = 0.6;
+  s.further = 7;
+  CHECK_THAT(settling_sentence(p, s), Contains("6 times in 10, if nothing was lost, since hail"));
+  CHECK_THAT(settling_sentence(p, s), !Contains("further from the limit"));
+  s.as_estimated = 3;
+  s.nearer = 12;
+  CHECK_THAT(settling_sentence(p, s), Contains("if nothing was lost") &&
+                                          Contains("12 if the loss is one standard uncertainty "
+                                                   "instead"));
+}
+
+// Found by review: noisier ends are shown more coarsely, but not across the limit.
+TEST_CASE("check sentences: an end of the shortest interval does not seem to lie on the limit") {
+  PowerResult p = judged(TestBuilder());
+  p.limit = percent(1.2);
+  MonteCarloCheck c = like(p);
+  c.shortest = {percent(-1.23), percent(1.19)};
+  CHECK_THAT(trials_sentences(p, c).at(1), Contains("-1.23 % to 1.19 %"));
 }
 
 TEST_CASE("check sentences: simple acceptance with its risk") {

@@ -180,6 +180,11 @@ TEST_CASE("explanation: simple acceptance compares the estimate") {
   w.a.power[0].simple = true;
   const Step step = explain_answers(w.power());
   CHECK_THAT(joined(step.here), Contains("by the estimate alone, 4.000 % > 5 %: no"));
+  // Found by review: the interval's rule for the limit was shown beside it.
+  CHECK_THAT(joined(step.formula), Contains("beyond: L > limit; within: L <= limit") &&
+                                       !Contains("low > limit") && !Contains("high <= limit"));
+  const Step guarded = explain_answers(Worked{TestBuilder()}.power());
+  CHECK_THAT(joined(guarded.formula), Contains("beyond: low > limit") && Contains("high <= limit"));
 }
 
 // Design of M4: delta at alpha 0.025, beta 0.1 and nu = 6: 3.913 (MEASUREMENT M4).
@@ -247,6 +252,26 @@ TEST_CASE("explanation: the first line that applies") {
   CHECK_THAT(word(TestBuilder().second_series()), Contains("small and large together"));
   // 1 - 0.05^(1/3) = 0.6316 (facts on exact bounds: 0 of 3, one-sided 95 %).
   CHECK_THAT(word(TestBuilder()), Contains("1 - 0.05^(1/3) = 0.6316"));
+}
+
+// Found by review: which scatter is used where the observed one exceeds the stated one.
+TEST_CASE("explanation: of two scatters the one that is used is named") {
+  Worked w{TestBuilder()};
+  CHECK_THAT(joined(explain_scatter(w.power()).here), !Contains("which is the observed one"));
+  w.a.power[0].notes.push_back({PowerRemark::stated_smaller_than_observed, {0.002, 0.004}, {}, {}});
+  CHECK_THAT(
+      joined(explain_scatter(w.power()).here),
+      Contains("by what the protocol states u had been 0.002000") &&
+          Contains("observed it is 0.004000: the larger is used, which is the observed one"));
+}
+
+// Found by review: "1 degrees of freedom", and a range whose ends print alike.
+TEST_CASE("explanation: one degree of freedom, and no range of one value") {
+  CHECK(degrees_text(1.0) == "1 degree of freedom");
+  CHECK(degrees_text(4.25) == "4.25 degrees of freedom");
+  Worked w{TestBuilder()};
+  w.a.power[0].smallest_shown_range = std::pair(percent(2.01), percent(2.0101));
+  CHECK_THAT(joined(explain_smallest(w.power()).here), !Contains("90 % range"));
 }
 
 TEST_CASE("explanation: degrees of freedom as they are said") {

@@ -103,6 +103,54 @@ TEST_CASE("power facts: where the methods disagree, it is said once") {
   CHECK_THAT(s, !Contains("note: the two methods"));
 }
 
+// Found by review: "1 degrees of freedom", and a whole and its parts in unlike decimals.
+TEST_CASE("power facts: one degree of freedom, and watts alike") {
+  const Test test = TestBuilder().build();
+  PowerResult p = assess(test).power.at(0);
+  p.model->observed_dof = 1.0;
+  CHECK_THAT(words(p, test), Contains("(1 degree of freedom)"));
+  p.before->power = Power::from_si(1.0);
+  CHECK_THAT(words(p, test), Contains("0.0000 W of 1.0000 W"));
+}
+
+// Found by review: what lies apart with two panels is the difference of a round.
+TEST_CASE("power facts: of two panels a round is flagged and of one a reading") {
+  for (const bool alone : {true, false}) {
+    TestBuilder b;
+    if (alone) b.same_panel();
+    const Test test = b.build();
+    PowerResult p = assess(test).power.at(0);
+    p.notes.push_back({PowerRemark::outlying_reading, {3.1, 2.3}, "after 2", {}});
+    CHECK_THAT(words(p, test), Contains(alone ? "note: a reading of 'after 2'"
+                                              : "the difference of the panels in a round of"));
+  }
+}
+
+// Found by review: a range whose ends print alike tells nothing.
+TEST_CASE("power facts: the range of the smallest loss shown only where its ends differ") {
+  const Test test = TestBuilder().build();
+  Assessment a = assess(test);
+  const auto shown = [&](double high) {
+    a.power.at(0).smallest_shown_range = std::pair(percent(2.01), percent(high));
+    Facts facts;
+    append_detection_facts(facts, a, test);
+    return render_console({"", {facts}}, {.width = 200, .colour = false});
+  };
+  CHECK_THAT(shown(2.02), !Contains("90 % range"));
+  CHECK_THAT(shown(2.32), Contains("2.0 % to 2.3 % if the scatter"));
+}
+
+// Found by review: observed scatter that was larger was said to rest on the stated one.
+TEST_CASE("power facts: only what rests on stated scatter is said to") {
+  const Test test = TestBuilder().build();
+  PowerResult p = assess(test).power.at(0);
+  p.notes.push_back({PowerRemark::stated_smaller_than_observed, {0.002, 0.004}, {}, {}});
+  CHECK_THAT(words(p, test),
+             !Contains("rests on stated") && Contains("the observed scatter is used"));
+  p.rests_on_stated = true;
+  CHECK_THAT(words(p, test), Contains("rests on stated set-up scatter"));
+}
+
 TEST_CASE("power facts: the estimate alone is said to be what answered") {
   const Test test = TestBuilder().build();
   PowerResult p = assess(test).power.at(0);

@@ -59,6 +59,29 @@ TEST_CASE("shown loss: an end never seems to lie on another side of 0 or of the 
   CHECK_THAT(interval_text(above_zero), Contains("(95 %: 0.04 % to 2.84 %)"));
 }
 
+// Found by review: the ends of the random trials were rounded onto the limit.
+TEST_CASE("shown loss: an end of the random trials does not seem to lie on the limit either") {
+  PowerResult p = checked(result(0.7, 0.72, 1.45), 2);
+  p.limit = percent(2.2);
+  p.check->low = percent(-0.75);
+  p.check->high = percent(2.13);
+  CHECK(loss_decimals(p) == 1);
+  p.check->high = percent(2.21);
+  CHECK(ends_text(p.check->low, p.check->high, p) == "-0.75 % to 2.21 %");
+  CHECK(telling_decimals({percent(0.004)}, percent(5), 1) == 3);
+  CHECK(telling_decimals({percent(0.3)}, percent(5), 1) == 1);
+}
+
+// Found by review: a panel of 1 W lost 0.0 W of 1 W.
+TEST_CASE("shown loss: watts to two digits of the uncertainty") {
+  const PowerResult p = result(3.0, 0.72, 1.45);
+  CHECK(watts_decimals(p, Power::from_si(1.0)) == 4);
+  CHECK(watts_decimals(p, Power::from_si(100.0)) == 2);
+  CHECK(watts_decimals(p, Power::from_si(300.0)) == 1);
+  CHECK(watts_decimals(checked(p, 1), Power::from_si(300.0)) == 0);
+  CHECK(watts_decimals(result(3.0, 0.0, 0.0), Power::from_si(300.0)) == 1);
+}
+
 TEST_CASE("shown loss: nothing uncertain") {
   CHECK(interval_text(result(2.0, 0.0, 0.0)) == "2.0 % (95 %: 2.0 % to 2.0 %)");
 }
