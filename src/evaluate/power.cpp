@@ -108,8 +108,7 @@ std::optional<std::pair<double, double>> too_coarse(const Test& test, StageId st
     if (counts && test.record.setups[r.setup].stage == stage) watts.push_back(r.power.si());
   }
   if (watts.empty()) return std::nullopt;
-  const double step =
-      test.protocol.tools.meter.step.value_or(typed_power_step(test.record)).si();
+  const double step = test.protocol.tools.meter.step.value_or(typed_power_step(test.record)).si();
   const double middle = mean(watts);
   if (sample_sd(watts).value_or(0.0) >= enough_spread * step) return std::nullopt;
   if (0.5 * step <= coarsest_share_of_limit * test.protocol.decide.limit.si() * middle) {

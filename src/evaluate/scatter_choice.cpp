@@ -84,8 +84,8 @@ private:
     assumptions_ = for_observed_;
   }
 
-  /// What is stated; or repeats that scatter more, which are too few to decide by themselves: a tiny
-  /// figure stated beside them must not make them enough.
+  /// What is stated; or repeats that scatter more, which are too few to decide by themselves: a
+  /// tiny figure stated beside them must not make them enough.
   void take_larger(ScatterChoice& choice, PowerModel stated_model) {
     std::vector<BudgetRow> rows = stated_model.budget();
     ScatterCandidate stated = candidate(std::move(stated_model), std::move(rows));

@@ -45,10 +45,9 @@ private:
       const bool redone = !part || plan_.was_redone(*part);
       if (redone && plan_.source == ScatterSource::observed) continue;
       const std::string place = redone ? "/" + unit_.name : plan_.stage_suffix(unit_);
-      links_.add(ErrorSlot::factor,
-                 type_b("setup/" + c.name + place + own, c.name,
-                        redone ? Scope::setup : Scope::stage, c.standard_u.si(), c.shape,
-                        c.degrees_of_freedom));
+      links_.add(ErrorSlot::factor, type_b("setup/" + c.name + place + own, c.name,
+                                           redone ? Scope::setup : Scope::stage, c.standard_u.si(),
+                                           c.shape, c.degrees_of_freedom));
     }
     return plan_.source == ScatterSource::observed ? unsized_part() : std::nullopt;
   }

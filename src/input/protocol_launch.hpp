@@ -7,8 +7,7 @@
 namespace hailwright::input {
 
 inline constexpr KeyList launch_keys{
-    "launch",
-    "kind distance height aim fastest spread ground_falls altitude air tried hit"};
+    "launch", "kind distance height aim fastest spread ground_falls altitude air tried hit"};
 inline constexpr KeyList ice_keys{"ice", "water freezer weigh moulds made rejected"};
 
 Launch read_launch(const Entry& entry, Diagnostics& notes);

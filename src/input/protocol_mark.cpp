@@ -23,7 +23,8 @@ constexpr std::array measures{
 
 /// A word is no amount in any measure: most keys and answers need no closer look.
 bool begins_with_a_letter(const std::string& text) {
-  return !text.empty() && ((text[0] >= 'a' && text[0] <= 'z') || (text[0] >= 'A' && text[0] <= 'Z'));
+  return !text.empty() &&
+         ((text[0] >= 'a' && text[0] <= 'z') || (text[0] >= 'A' && text[0] <= 'Z'));
 }
 
 std::string plain_text(const std::string& written) {

@@ -62,8 +62,8 @@ std::vector<ExtremeDeviate> outliers(std::span<const double> values, std::size_t
   while (!steps.empty() && steps.back().deviation <= steps.back().bound)
     steps.pop_back();
   if (steps.empty()) return steps;
-  // Outlying values hide each other in the earlier steps: each is given as the last step saw its own,
-  // beside the good ones alone.
+  // Outlying values hide each other in the earlier steps: each is given as the last step saw its
+  // own, beside the good ones alone.
   std::vector<double> good(values.begin(), values.end());
   std::vector<std::size_t> gone;
   for (const ExtremeDeviate& s : steps)

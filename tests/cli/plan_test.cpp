@@ -144,7 +144,8 @@ TEST_CASE("plan: without safety answers nothing that helps to launch is printed 
   CHECK(found > static_cast<int>(words.size()) / 2);
 }
 
-TEST_CASE("plan: a refusal gives the missing answers as lines, which check refuses until they are filled in") {
+TEST_CASE("plan: a refusal gives the missing answers as lines, which check refuses until they are "
+          "filled in") {
   const Garden garden(without_safety(answered()));
   const Finished f = garden.plan();
   CHECK(f.exit_code == 4);

@@ -1,5 +1,5 @@
-// Worked numbers of measuring a ball's speed, made by hand or by another program before this one was
-// written [computed there]. Where a number was read elsewhere its source stands beside it.
+// Worked numbers of measuring a ball's speed, made by hand or by another program before this one
+// was written [computed there]. Where a number was read elsewhere its source stands beside it.
 #include <cmath>
 #include <numbers>
 

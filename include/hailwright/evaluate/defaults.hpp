@@ -8,8 +8,8 @@
 
 #include "hailwright/core/citation.hpp"
 #include "hailwright/core/quantity.hpp"
-#include "hailwright/model/speed_reading.hpp"
 #include "hailwright/model/place_layout.hpp"
+#include "hailwright/model/speed_reading.hpp"
 
 namespace hailwright {
 

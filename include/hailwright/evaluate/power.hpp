@@ -105,9 +105,9 @@ struct Settling {
   /// Where they never do: those on further days would shrink the sky of the days after the shots,
   /// and could.
   bool other_days = false;
-  Ratio floor;          ///< from the loss to its interval's end on that side, with endless set-ups
-  Ratio margin;         ///< from the estimated loss, none if it is below zero, to the limit
-  double alpha = 0.0;   ///< risk of the look that would follow
+  Ratio floor;         ///< from the loss to its interval's end on that side, with endless set-ups
+  Ratio margin;        ///< from the estimated loss, none if it is below zero, to the limit
+  double alpha = 0.0;  ///< risk of the look that would follow
 };
 inline constexpr int most_further_setups = 1000;
 
@@ -143,12 +143,12 @@ struct PowerResult {
   std::optional<LossEstimate> without_outlying;  ///< the same with them left out
   std::optional<BaselineCheck> baseline;
   std::optional<MonteCarloCheck> check;
-  std::optional<Settling> settling;     ///< where the interval leaves the limit undecided
-  bool simple = false;                  ///< the limit was answered by the estimate alone (M4)
-  int looks_counted = 1;                ///< looks that the risk was divided by
+  std::optional<Settling> settling;  ///< where the interval leaves the limit undecided
+  bool simple = false;               ///< the limit was answered by the estimate alone (M4)
+  int looks_counted = 1;             ///< looks that the risk was divided by
   /// From the record's day to the struck panel's first and last set-up of the stage.
   std::optional<int> first_day_after_shots, days_after_shots;
-  bool in_turn = false;                 ///< two panels read one after the other with one meter
+  bool in_turn = false;  ///< two panels read one after the other with one meter
   std::vector<PowerNote> notes;
 
   [[nodiscard]] bool estimated() const { return obstacle == PowerObstacle::none; }

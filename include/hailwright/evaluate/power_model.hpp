@@ -97,16 +97,16 @@ enum class PowerObstacle {
   none,
   no_reading_before,
   no_reading_after,
-  no_replication,      ///< one set-up a stage and no stated components
-  redone_not_stated,   ///< several set-ups, but what they redid is not said
-  part_not_redone,     ///< a step was not redone and its size is not stated; subject names it
-  part_not_stated,     ///< the stated set-up scatter leaves a step out; subject names it
-  one_reading,         ///< a set-up of one reading has no spread
-  no_control_pair,     ///< a set-up without a single round of both panels
-  no_sibling,          ///< no reading of an unstruck unit that counts
+  no_replication,        ///< one set-up a stage and no stated components
+  redone_not_stated,     ///< several set-ups, but what they redid is not said
+  part_not_redone,       ///< a step was not redone and its size is not stated; subject names it
+  part_not_stated,       ///< the stated set-up scatter leaves a step out; subject names it
+  one_reading,           ///< a set-up of one reading has no spread
+  no_control_pair,       ///< a set-up without a single round of both panels
+  no_sibling,            ///< no reading of an unstruck unit that counts
   siblings_set_up_once,  ///< the same panels not set up twice, and no stated components
-  one_sibling_set,     ///< fewer than two units measured, and no tolerance stated
-  trend_needs_setups,  ///< a fitted line needs four timed set-ups a stage
+  one_sibling_set,       ///< fewer than two units measured, and no tolerance stated
+  trend_needs_setups,    ///< a fitted line needs four timed set-ups a stage
 };
 
 struct PowerModelResult {

@@ -36,8 +36,9 @@ struct FlightAir {
   Density density, half_width;
   bool assumed = false;  ///< the default
 };
-/// As stated; else from the altitude: within 4 % for the weather's pressure, or 8 % with the standard
-/// atmosphere's temperature where nobody measured it [both ours]; else the default. Neither noted.
+/// As stated; else from the altitude: within 4 % for the weather's pressure, or 8 % with the
+/// standard atmosphere's temperature where nobody measured it [both ours]; else the default.
+/// Neither noted.
 FlightAir flight_air(std::optional<Density> stated, std::optional<Length> altitude,
                      std::optional<TemperaturePoint> air);
 

@@ -10,8 +10,8 @@ namespace hailwright {
 
 /// The parts of a protocol that a mark tells apart.
 enum class PlanPart { decision, series, measuring, launching };
-inline constexpr std::array<PlanPart, 4> all_plan_parts{
-    PlanPart::decision, PlanPart::series, PlanPart::measuring, PlanPart::launching};
+inline constexpr std::array<PlanPart, 4> all_plan_parts{PlanPart::decision, PlanPart::series,
+                                                        PlanPart::measuring, PlanPart::launching};
 /// "the decision rule", "the series of shots", ...: for sentences.
 std::string_view text(PlanPart part);
 

@@ -11,9 +11,9 @@
 #include "hailwright/core/source.hpp"
 #include "hailwright/metrology/stated.hpp"
 #include "hailwright/model/panel.hpp"
-#include "hailwright/model/speed_method.hpp"
 #include "hailwright/model/place_kind.hpp"
 #include "hailwright/model/plan_mark.hpp"
+#include "hailwright/model/speed_method.hpp"
 #include "hailwright/tables/impact_grades.hpp"
 
 namespace hailwright {
@@ -110,7 +110,7 @@ enum class SensorPlace { back, cell, front };
 
 struct Thermometer {
   SourceSpan origin;
-  std::string id;  ///< as of `Tool`
+  std::string id;                                          ///< as of `Tool`
   std::optional<Stated<TemperatureDifference>> error;      ///< offset, the same all the time
   std::optional<Stated<TemperatureDifference>> each_time;  ///< attaching or aiming it anew
   std::optional<SensorPlace> where;
@@ -167,8 +167,8 @@ struct MeasurementPlan {
   /// Half-width within which the maker says the power of each unit lies; for siblings whose spread
   /// is not measured.
   std::optional<Ratio> unit_tolerance;
-  bool fitted_trend = false;  ///< a straight line in time over all set-ups is taken out (M8)
-  std::string readings_independent;        ///< the reason why readings of a set-up count one by one
+  bool fitted_trend = false;         ///< a straight line in time over all set-ups is taken out (M8)
+  std::string readings_independent;  ///< the reason why readings of a set-up count one by one
   std::optional<StatedValue<TemperatureDifference>> cell_above_back;  ///< at 1000 W/m2
 };
 

@@ -30,9 +30,9 @@ struct Trial {
   std::string setting;
   std::optional<double> frames;  ///< over the protocol's length, or between two pictures
   std::optional<Speed> speed;
-  std::optional<Speed> step;  ///< of the speed as typed, in the unit of its column
-  std::optional<Length> moved;      ///< between two pictures so many frames apart
-  std::optional<Time> time;         ///< between gates, or between sounds
+  std::optional<Speed> step;      ///< of the speed as typed, in the unit of its column
+  std::optional<Length> moved;    ///< between two pictures so many frames apart
+  std::optional<Time> time;       ///< between gates, or between sounds
   std::optional<Time> time_step;  ///< of it as typed
   bool hit = true;
 };
@@ -60,7 +60,7 @@ struct Shot {
   std::optional<Speed> speed;
   std::optional<Speed> speed_step;  ///< of it as typed
   std::optional<double> frames;
-  std::optional<Length> moved;         ///< as in Trial, and the two below
+  std::optional<Length> moved;  ///< as in Trial, and the two below
   std::optional<Time> time, time_step;
   std::optional<Angle> angle;  ///< from the normal of the panel
   std::optional<int> minute;   ///< of the day, when it was thrown
@@ -111,7 +111,7 @@ struct Look {
   std::size_t after = 0;  ///< otherwise: after this series (index)
   /// Or between two throws of that series: after the throw of this number (`Shot::number`).
   std::optional<int> after_throw;
-  std::string date;       ///< empty: the record's day
+  std::string date;  ///< empty: the record's day
   std::vector<Finding> saw;
   std::vector<std::string> photos;
 };
@@ -146,7 +146,7 @@ struct Sibling {
 /// One panel, one test.
 struct Record {
   SourceSpan origin;
-  std::string title;        ///< printed as the heading; the struck panel's name unless given
+  std::string title;  ///< printed as the heading; the struck panel's name unless given
   /// What `plan` printed before the test; absent when no plan was kept.
   std::optional<PlannedLine> planned;
   std::string panel_label;  ///< in the `panel` column of the tables

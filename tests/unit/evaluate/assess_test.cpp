@@ -153,7 +153,8 @@ TEST_CASE("line 3: a cell crack without its share of the cell") {
   CHECK(Judgement{TestBuilder().look(0, {small})}.word() == Word::damaged);
 }
 
-// Found by review: the weaker series could not be judged, and the harder one after it was withstood.
+// Found by review: the weaker series could not be judged, and the harder one after it was
+// withstood.
 TEST_CASE("line 3: what an earlier look left open bears on the later series") {
   TestBuilder b;
   b.second_series().look(0, {seen("cell crack", "cell 4")});

@@ -103,7 +103,8 @@ TEST_CASE("sibling comparison: one set-up with a tolerance rests on stated scatt
   TestBuilder b;
   b.siblings(1, 0.0).setups(1, 1);
   b.test.protocol.measure.unit_tolerance = percent(3);
-  // Found by review: this was called one set-up before and one after, where nothing was read before.
+  // Found by review: this was called one set-up before and one after, where nothing was read
+  // before.
   CHECK(chosen(b).failed.obstacle == PowerObstacle::siblings_set_up_once);
   b.test.protocol.measure.setup_scatter = {{{}, "remounting", std::nullopt, percent(0.2)}};
   b.test.protocol.measure.readings_independent = "triggered anew each time";

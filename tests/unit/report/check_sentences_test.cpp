@@ -165,10 +165,9 @@ TEST_CASE("check sentences: what no number of set-ups settles") {
   s.never = true;
   s.floor = percent(1.1);
   s.margin = percent(0.4);
-  CHECK_THAT(settling_sentence(p, s), Contains("no number of set-ups settles this") &&
-                                          Contains("1.10 points each way") &&
-                                          Contains("0.40 from the limit") &&
-                                          !Contains("further days"));
+  CHECK_THAT(settling_sentence(p, s),
+             Contains("no number of set-ups settles this") && Contains("1.10 points each way") &&
+                 Contains("0.40 from the limit") && !Contains("further days"));
   s.other_days = true;
   CHECK_THAT(settling_sentence(p, s), Contains("no number of set-ups on the same days settles") &&
                                           Contains("on further days could"));
