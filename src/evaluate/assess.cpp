@@ -4,16 +4,12 @@
 #include "evaluate/caution_facts.hpp"
 #include "evaluate/hit_evidence.hpp"
 #include "evaluate/looks.hpp"
+#include "evaluate/setup_units.hpp"
 #include "hailwright/evaluate/assessment.hpp"
 
 namespace hailwright {
 
 namespace {
-
-bool has_setups(const Record& record, StageId stage) {
-  return std::any_of(record.setups.begin(), record.setups.end(),
-                     [&](const Setup& s) { return s.stage == stage; });
-}
 
 /// The stages that answer for the series: after each one where it was measured, else `after`.
 std::vector<StageId> answering_stages(const Test& test) {

@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "evaluate/panel_thermal.hpp"
+#include "evaluate/power_inputs.hpp"
 #include "evaluate/same_tools.hpp"
 #include "evaluate/setup_rounds.hpp"
 #include "hailwright/metrology/statistics.hpp"
@@ -27,6 +28,12 @@ constexpr double since_shot_min = 30.0;
 constexpr double battery_full = 0.90;
 constexpr double slope_needed = 0.5;
 constexpr double slope_range = 0.10;
+/// Half a step of the display, as a share of the power and of the limit, where the readings do not
+/// spread over it.
+constexpr double coarsest_share_of_limit = 0.1;
+/// Spread over this part of a step takes rounding out of a mean to 1 part in 400 of the step: the
+/// error is below exp(-2 pi^2 sigma^2) / pi steps (theory of quantisation by Widrow, from memory).
+constexpr double enough_spread = 0.5;
 
 std::vector<PanelOf> all_panels(const Record& record) {
   std::vector<PanelOf> panels{{Role::struck, 0}, {Role::control, 0}};
@@ -58,6 +65,7 @@ public:
     }
     alike();
     if (!siblings_) instruments();
+    display();
     return std::move(notes_);
   }
 
@@ -263,6 +271,23 @@ private:
     }
     if (!not_said.empty())
       note(PowerRemark::tools_not_said, {}, not_said, record.conditions.origin);
+  }
+
+  /// Readings that all show one figure hide a loss of less than a step. Said once.
+  void display() {
+    const Ratio limit = test_.protocol.decide.limit;
+    const double step =
+        test_.protocol.tools.meter.step.value_or(typed_power_step(test_.record)).si();
+    for (const StageId stage : compared_stages()) {
+      std::vector<double> watts;
+      each_reading(stage, [&](const Reading& r, const Setup&) {
+        if (r.role == Role::struck) watts.push_back(r.power.si());
+      });
+      if (watts.empty() || sample_sd(watts).value_or(0.0) >= enough_spread * step) continue;
+      const double middle = mean(watts);
+      if (0.5 * step <= coarsest_share_of_limit * limit.si() * middle) continue;
+      return note(PowerRemark::display_too_coarse, {step, middle});
+    }
   }
 
   static SourceSpan origin_after(const Tools& after, Instrument which) {

@@ -1,20 +1,18 @@
 #include "hailwright/evaluate/power.hpp"
 
 #include <algorithm>
-#include <charconv>
-#include <chrono>
 #include <cmath>
 
 #include "evaluate/loss_sampler.hpp"
 #include "evaluate/measuring_gates.hpp"
 #include "evaluate/outlying.hpp"
-#include "evaluate/power_inputs.hpp"
 #include "evaluate/scatter_choice.hpp"
 #include "evaluate/settling.hpp"
+#include "evaluate/setup_units.hpp"
 #include "evaluate/sibling_comparison.hpp"
+#include "hailwright/core/calendar.hpp"
 #include "hailwright/core/contract.hpp"
 #include "hailwright/metrology/distributions.hpp"
-#include "hailwright/metrology/statistics.hpp"
 
 namespace hailwright {
 
@@ -62,59 +60,20 @@ LossEstimate estimate_of(const ScatterCandidate& c, double alpha) {
   return estimate_loss(c.model.lambda(), c.all, c.observed, alpha);
 }
 
-std::optional<std::chrono::sys_days> day_of(const std::string& iso_date) {
-  int y = 0;
-  unsigned m = 0;
-  unsigned d = 0;
-  const char* begin = iso_date.data();
-  if (iso_date.size() != 10) return std::nullopt;
-  const bool read = std::from_chars(begin, begin + 4, y).ptr == begin + 4 &&
-                    std::from_chars(begin + 5, begin + 7, m).ptr == begin + 7 &&
-                    std::from_chars(begin + 8, begin + 10, d).ptr == begin + 10;
-  const std::chrono::year_month_day date{std::chrono::year(y), std::chrono::month(m),
-                                         std::chrono::day(d)};
-  if (!read || !date.ok()) return std::nullopt;
-  return std::chrono::sys_days(date);
-}
-
 /// First and last day after the shots on which the struck panel was read in this stage; unstruck
 /// units may have been read on others.
 std::optional<std::pair<int, int>> days_after_shots(const Test& test, StageId stage) {
-  const auto shots = day_of(test.record.date);
+  const auto shots = day_number(test.record.date);
   std::optional<std::pair<int, int>> days;
   for (const Reading& r : test.record.readings) {
     const Setup& setup = test.record.setups[r.setup];
-    const auto day = day_of(setup.date);
+    const auto day = day_number(setup.date);
     if (r.role != Role::struck || !(setup.stage == stage) || !day || !shots) continue;
-    const int after = static_cast<int>((*day - *shots).count());
+    const int after = static_cast<int>(*day - *shots);
     if (!days) days = std::pair(after, after);
     days = std::pair(std::min(days->first, after), std::max(days->second, after));
   }
   return days;
-}
-
-/// The largest step of the display, as a share of the power read, that the question bears where the
-/// readings do not spread over it [ours].
-constexpr double coarsest_share_of_limit = 0.1;
-/// Spread over this part of a step takes rounding out of a mean to 1 part in 400 of the step: the
-/// error is below exp(-2 pi^2 sigma^2) / pi steps (theory of quantisation by Widrow, from memory).
-constexpr double enough_spread = 0.5;
-
-/// Powers of the struck panel that a display shows too coarsely: step and mean [W].
-std::optional<std::pair<double, double>> too_coarse(const Test& test, StageId stage) {
-  std::vector<double> watts;
-  for (const Reading& r : test.record.readings) {
-    const bool counts = r.measured && r.skip.empty() && r.role == Role::struck;
-    if (counts && test.record.setups[r.setup].stage == stage) watts.push_back(r.power.si());
-  }
-  if (watts.empty()) return std::nullopt;
-  const double step = test.protocol.tools.meter.step.value_or(typed_power_step(test.record)).si();
-  const double middle = mean(watts);
-  if (sample_sd(watts).value_or(0.0) >= enough_spread * step) return std::nullopt;
-  if (0.5 * step <= coarsest_share_of_limit * test.protocol.decide.limit.si() * middle) {
-    return std::nullopt;
-  }
-  return std::pair(step, middle);
 }
 
 /// Builds the result of one stage, step by step.
@@ -142,7 +101,6 @@ public:
     what_would_show(c);
     circumstances();
     result_.notes = check_measuring(test_, result_.stage);
-    note_display();
     note_scatter(choice);
     note_looks(c.model);
     skipped_readings();
@@ -220,16 +178,6 @@ private:
     }
   }
 
-  /// Readings that all show one figure hide a loss of less than a step.
-  void note_display() {
-    for (const StageId stage : {question_.from, question_.to}) {
-      if (const auto coarse = too_coarse(test_, stage)) {
-        note(PowerRemark::display_too_coarse, {coarse->first, coarse->second});
-        return;
-      }
-    }
-  }
-
   void note_looks(const PowerModel& model) {
     if (risk_.extended()) {
       note(PowerRemark::extended, {static_cast<double>(risk_.counted()),
@@ -289,9 +237,7 @@ private:
   /// Two blocks of an untouched panel, compared as if there had been shots between them (M5).
   void check_baseline() {
     const StageId baseline{StageKind::baseline, 0};
-    const bool any = std::any_of(test_.record.setups.begin(), test_.record.setups.end(),
-                                 [&](const Setup& s) { return s.stage == baseline; });
-    if (!any) return;
+    if (!has_setups(test_.record, baseline)) return;
     Assumptions unlisted;
     const ScatterChoice choice =
         choose_scatter(test_, stage_question(test_.protocol, baseline, question_.from), unlisted);

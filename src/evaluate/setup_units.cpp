@@ -211,6 +211,11 @@ SetupValue summary_of(const UnitSetup& unit) {
           unit.drift_per_hour};
 }
 
+bool has_setups(const Record& record, StageId stage) {
+  return std::any_of(record.setups.begin(), record.setups.end(),
+                     [&](const Setup& s) { return s.stage == stage; });
+}
+
 StageBlocks collect_stage_blocks(const Test& test, const PowerQuestion& question) {
   StageBlocks blocks;
   blocks.from = collect_block(test, question, question.from, blocks.unpaired);

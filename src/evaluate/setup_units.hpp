@@ -41,6 +41,8 @@ struct StageBlocks {
   std::optional<std::string> unpaired;  ///< name of a set-up without one complete round
 };
 
+bool has_setups(const Record& record, StageId stage);
+
 /// The set-ups of both stages and of the baseline with the readings that count. Set-ups without any
 /// are left out.
 StageBlocks collect_stage_blocks(const Test& test, const PowerQuestion& question);

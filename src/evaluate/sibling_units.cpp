@@ -75,11 +75,15 @@ BudgetRow scatter_row(std::string id, double u, double dof) {
 
 }  // namespace
 
-double PanelSetups::mean() const {
+std::vector<double> PanelSetups::values() const {
   std::vector<double> q;
   for (const SetupValue& s : setups)
     q.push_back(s.q);
-  return hailwright::mean(q);
+  return q;
+}
+
+double PanelSetups::mean() const {
+  return hailwright::mean(values());
 }
 
 SiblingBlocks collect_sibling_blocks(const Test& test, const PowerQuestion& question) {
@@ -166,14 +170,10 @@ std::optional<BudgetRow> fewer_struck_setups(const SiblingBlocks& blocks) {
   const double rest = 1.0 / setups_of(blocks.struck.front()) - held;
   constexpr double rounding = 1e-12;
   if (rest <= rounding) return std::nullopt;
-  double squares = 0.0;
-  double dof = 0.0;
-  for (const PanelSetups* panel : all_panels(blocks)) {
-    for (const SetupValue& s : panel->setups)
-      squares += (s.q - panel->mean()) * (s.q - panel->mean());
-    dof += setups_of(*panel) - 1.0;
-  }
-  return scatter_row("scatter", std::sqrt(squares / dof * rest), dof);
+  PooledScatter pooled;
+  for (const PanelSetups* panel : all_panels(blocks))
+    pooled.add(panel->values());
+  return scatter_row("scatter", pooled.sd() * std::sqrt(rest), pooled.dof);
 }
 
 }  // namespace hailwright

@@ -14,6 +14,7 @@ struct PanelSetups {
   std::vector<SetupValue> setups;  ///< its own means of q
   std::set<std::string> dates;
 
+  [[nodiscard]] std::vector<double> values() const;
   [[nodiscard]] double mean() const;
 };
 

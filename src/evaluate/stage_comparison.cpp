@@ -34,22 +34,8 @@ std::vector<double> unit_values(const std::vector<UnitSetup>& setups, bool by_da
   return values;
 }
 
-/// Sum of squares about the means of blocks, with its degrees of freedom.
-struct Pooled {
-  double squares = 0.0;
-  double dof = 0.0;
-
-  void add(const std::vector<double>& values) {
-    if (values.size() < 2) return;
-    const double nu = static_cast<double>(values.size()) - 1.0;
-    squares += std::pow(*sample_sd(values), 2) * nu;
-    dof += nu;
-  }
-  [[nodiscard]] double sd() const { return std::sqrt(squares / dof); }
-};
-
-Pooled pool(const StageBlocks& blocks, bool by_day) {
-  Pooled pooled;
+PooledScatter pool(const StageBlocks& blocks, bool by_day) {
+  PooledScatter pooled;
   for (const auto* block : {&blocks.from, &blocks.to, &blocks.baseline})
     pooled.add(unit_values(*block, by_day));
   return pooled;
@@ -142,10 +128,12 @@ private:
     return add_terms(model_, plan, blocks_.to, weights_to_, +1.0);
   }
 
-  /// Pooled scatter of the units over before, after and baseline (M2), or about the line (M8).
+  /// PooledScatter scatter of the units over before, after and baseline (M2), or about the line
+  /// (M8).
   void add_observed_scatter() {
-    const Pooled pooled = trend_ ? Pooled{trend_->sd * trend_->sd * trend_->dof, trend_->dof}
-                                 : pool(blocks_, model_.unit_is_day);
+    const PooledScatter pooled =
+        trend_ ? PooledScatter{trend_->sd * trend_->sd * trend_->dof, trend_->dof}
+               : pool(blocks_, model_.unit_is_day);
     if (pooled.dof < 1.0) return;
     model_.observed_dof = pooled.dof;
     model_.pooled_sd = pooled.sd();
@@ -189,7 +177,7 @@ private:
   }
 
   void describe_trend() {
-    const Pooled unfitted = pool(blocks_, false);
+    const PooledScatter unfitted = pool(blocks_, false);
     model_.trend = FittedTrend{trend_->per_day, trend_->sd * trend_->line_share,
                                unfitted.sd() * unfitted_share()};
   }

@@ -4,8 +4,8 @@
 #include <numeric>
 
 #include "evaluate/setup_drift.hpp"
+#include "hailwright/core/calendar.hpp"
 #include "hailwright/metrology/statistics.hpp"
-#include "safety/gate_case.hpp"
 
 namespace hailwright {
 
@@ -40,7 +40,7 @@ double root_of_squares(const std::vector<double>& values) {
 }  // namespace
 
 std::optional<double> middle_day(const Test& test, const UnitSetup& unit) {
-  const auto day = gate::day_number(test.record.setups[unit.setup].date);
+  const auto day = day_number(test.record.setups[unit.setup].date);
   std::vector<double> minutes;
   for (const WeighedReading& r : unit.readings) {
     if (r.reading->minute) minutes.push_back(*r.reading->minute);
@@ -77,10 +77,10 @@ std::optional<TrendFit> fit_trend(const Test& test, const std::vector<UnitSetup>
   }
   fit.step_share = root_of_squares(step);
   fit.dof = static_cast<double>(points.value.size()) - 3.0;
-  const double squares =
-      std::pow(*sample_sd(fit.from_rest), 2) * (static_cast<double>(from.size()) - 1.0) +
-      std::pow(*sample_sd(fit.to_rest), 2) * (static_cast<double>(to.size()) - 1.0);
-  fit.sd = std::sqrt(squares / fit.dof);
+  PooledScatter about_line;
+  about_line.add(fit.from_rest);
+  about_line.add(fit.to_rest);
+  fit.sd = std::sqrt(about_line.squares / fit.dof);
   return fit;
 }
 

@@ -42,10 +42,6 @@ int digits_agreed(const LossEstimate& estimate, Ratio low, Ratio high) {
   return 0;
 }
 
-bool differ(const LossAnswers& a, const LossAnswers& b) {
-  return a.real != b.real || a.beyond != b.beyond || a.gained != b.gained;
-}
-
 }  // namespace
 
 MonteCarloCheck check_by_trials(const PowerModel& model, const LossEstimate& estimate, Ratio limit,
@@ -84,7 +80,7 @@ MonteCarloCheck check_by_trials(const PowerModel& model, const LossEstimate& est
   check.above_limit = share_above(lambda, limit);
   check.agreed_digits = digits_agreed(estimate, check.low, check.high);
   check.answers = decide_loss(check.low, check.high, limit);
-  check.disagrees = differ(check.answers, decide_loss(estimate, limit));
+  check.disagrees = check.answers != decide_loss(estimate, limit);
   return check;
 }
 

@@ -3,9 +3,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 
 #include "core/quoted.hpp"
+#include "hailwright/core/calendar.hpp"
 #include "hailwright/core/contract.hpp"
 
 namespace hailwright::input {
@@ -19,10 +19,6 @@ std::string joined(const std::vector<std::string>& words) {
   for (const std::string& word : words)
     out += (out.empty() ? "" : ", ") + word;
   return out;
-}
-
-bool is_digit(char c) {
-  return c >= '0' && c <= '9';
 }
 
 void report_kind(const Node& node, std::string_view what, std::string_view wanted,
@@ -49,25 +45,8 @@ bool Range::holds(double si) const {
 }
 
 bool is_iso_date(std::string_view text) {
-  constexpr std::string_view pattern = "0000-00-00";
-  if (text.size() != pattern.size()) return false;
-  for (std::size_t i = 0; i < text.size(); ++i) {
-    if (pattern[i] == '0' ? !is_digit(text[i]) : text[i] != pattern[i]) return false;
-  }
-  const auto number = [&](std::size_t from, std::size_t digits) {
-    int value = 0;
-    for (std::size_t i = from; i < from + digits; ++i)
-      value = value * 10 + (text[i] - '0');
-    return value;
-  };
-  const int year = number(0, 4);
-  const int month = number(5, 2);
-  const int day = number(8, 2);
-  if (year < 1 || month < 1 || month > 12) return false;
-  constexpr std::array<int, 12> days{31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
-  const bool leap = (year % 4 == 0 && year % 100 != 0) || year % 400 == 0;
-  const int last = days.at(static_cast<std::size_t>(month) - 1) + (leap && month == 2 ? 1 : 0);
-  return day >= 1 && day <= last;
+  // There is no year 0.
+  return day_number(text) && !text.starts_with("0000");
 }
 
 std::optional<std::string> read_text(const Node& node, std::string_view what, Diagnostics& notes) {

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <array>
 #include <map>
+#include <optional>
+#include <utility>
 
 #include "hailwright/core/digest.hpp"
 #include "hailwright/core/quantity_text.hpp"
@@ -27,15 +29,20 @@ bool begins_with_a_letter(const std::string& text) {
          ((text[0] >= 'a' && text[0] <= 'z') || (text[0] >= 'A' && text[0] <= 'Z'));
 }
 
-std::string plain_text(const std::string& written) {
+std::optional<std::string> plain_amount(const std::string& written) {
   constexpr int exact_digits = 12;  // more than anybody types, less than the rounding of a product
+  if (begins_with_a_letter(written)) return std::nullopt;
   for (const Measure measure : measures) {
-    if (begins_with_a_letter(written)) break;
     const TextResult<Amount> amount = read_amount(written, measure);
     if (amount.value) {
       return significant(amount.value->si, exact_digits) + " " + std::string(name(measure));
     }
   }
+  return std::nullopt;
+}
+
+std::string plain_text(const std::string& written) {
+  if (auto amount = plain_amount(written)) return *std::move(amount);
   std::string text;
   for (const char c : written) {
     const bool blank = c == ' ' || c == '\t' || c == '\n';

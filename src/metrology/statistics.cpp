@@ -32,6 +32,19 @@ std::optional<double> sample_sd(std::span<const double> values) {
   return std::sqrt((squares - sum * sum / n) / (n - 1.0));
 }
 
+void PooledScatter::add(std::span<const double> block) {
+  const auto block_sd = sample_sd(block);
+  if (!block_sd) return;
+  const double nu = static_cast<double>(block.size()) - 1.0;
+  squares += *block_sd * *block_sd * nu;
+  dof += nu;
+}
+
+double PooledScatter::sd() const {
+  expects(dof > 0.0, "PooledScatter: a repeat at least");
+  return std::sqrt(squares / dof);
+}
+
 std::optional<double> lag1_autocorrelation(std::span<const double> values) {
   if (values.size() < 2) return std::nullopt;
   const double m = mean(values);

@@ -5,7 +5,6 @@
 #include <map>
 #include <numbers>
 
-#include "hailwright/core/contract.hpp"
 #include "hailwright/core/quantity_text.hpp"
 #include "hailwright/physics/impact.hpp"
 #include "hailwright/report/compose.hpp"
@@ -278,9 +277,10 @@ private:
     std::vector<std::string> skipped;
     for (const Reading& reading : r.readings) {
       if (reading.skip.empty()) continue;
-      skipped.push_back(fmt::format("reading of {}, '{}': {}{}", panel_read(reading),
-                                    r.setups[reading.setup].name, reading.skip,
-                                    place_text(sources_, reading.origin)));
+      skipped.push_back(fmt::format(
+          "reading of {}, '{}': {}{}",
+          (reading.role == Role::sibling ? "" : "the ") + panel_text(reading, r),
+          r.setups[reading.setup].name, reading.skip, place_text(sources_, reading.origin)));
     }
     list("left out", skipped);
     if (r.disclosure) {
@@ -293,18 +293,6 @@ private:
     if (facts.items.empty()) return;
     heading("As it was done");
     out_.blocks.push_back(std::move(facts));
-  }
-
-  [[nodiscard]] std::string panel_read(const Reading& reading) const {
-    switch (reading.role) {
-    case Role::struck:
-      return "the panel";
-    case Role::control:
-      return "the control";
-    case Role::sibling:
-      return "unit " + test_.record.siblings[reading.unit].label;
-    }
-    fail_contract("unknown role");
   }
 
   static std::string or_unstated(const std::string& s) { return s.empty() ? "not stated" : s; }

@@ -1,5 +1,6 @@
 // Step 2 of an explanation: from the readings of all set-ups to the loss.
 #include "report/explanation.hpp"
+#include "report/sentences.hpp"
 
 #include <fmt/format.h>
 

@@ -5,7 +5,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "hailwright/core/contract.hpp"
 #include "hailwright/core/quantity_text.hpp"
 #include "report/words.hpp"
 
@@ -141,18 +140,6 @@ std::vector<WeighedSetup> weighed_setups(const PowerModel& model, const Record& 
   constexpr double rounding = 1e-9;
   if (std::abs(lambda - model.lambda()) > rounding) return {};
   return setups;
-}
-
-std::string panel_text(const Reading& r, const Record& record) {
-  switch (r.role) {
-  case Role::struck:
-    return "panel";
-  case Role::control:
-    return "control";
-  case Role::sibling:
-    return "unit " + record.siblings.at(r.unit).label;
-  }
-  fail_contract("unknown role");
 }
 
 }  // namespace hailwright

@@ -69,9 +69,6 @@ struct WeighedSetup {
 /// set-ups of each panel. Empty where they do not give lambda.
 std::vector<WeighedSetup> weighed_setups(const PowerModel& model, const Record& record);
 
-/// "panel", "control", "unit D".
-std::string panel_text(const Reading& reading, const Record& record);
-
 /// A number as anybody types it, without zeros at its end.
 std::string as_typed(double value);
 /// Of a reader's calculator: q, lambda and u(lambda) to six decimals, never "-0".

@@ -162,6 +162,18 @@ std::string stage_text(StageId stage, const Test& test) {
   fail_contract("unknown stage");
 }
 
+std::string panel_text(const Reading& r, const Record& record) {
+  switch (r.role) {
+  case Role::struck:
+    return "panel";
+  case Role::control:
+    return "control";
+  case Role::sibling:
+    return "unit " + record.siblings.at(r.unit).label;
+  }
+  fail_contract("unknown role");
+}
+
 std::string delivered_sentence(const SeriesDelivery& d, const SeriesVerdict& v,
                                const Assessment& a) {
   if (d.places_hit == 0) {

@@ -43,6 +43,9 @@ std::string coverage_text(const Coverage& coverage, const Test& test);
 /// "before", "after small", "after", "later".
 std::string stage_text(StageId stage, const Test& test);
 
+/// "panel", "control", "unit D".
+std::string panel_text(const Reading& reading, const Record& record);
+
 /// What the hits of a series say about further hits on this panel (MEASUREMENT M12).
 std::string evidence_sentence(const HitEvidence& evidence);
 

@@ -7,6 +7,7 @@
 #include <set>
 
 #include "core/quoted.hpp"
+#include "hailwright/core/calendar.hpp"
 #include "hailwright/core/contract.hpp"
 #include "hailwright/core/quantity_text.hpp"
 #include "hailwright/model/safety_questions.hpp"
@@ -86,7 +87,7 @@ std::optional<AnswerFault> fault_of(const Rule& rule, const Case& c) {
   const SafetyAnswer* given = c.answer(rule.block, rule.key);
   if (given == nullptr || given->text == answer_to_come) return AnswerFault::missing;
   if (gate::is_enough(rule, c, given->text)) return std::nullopt;
-  const bool is_date = rule.block == "agreed" && gate::day_number(given->text);
+  const bool is_date = rule.block == "agreed" && day_number(given->text);
   return is_date ? AnswerFault::too_old : AnswerFault::insufficient;
 }
 
@@ -116,7 +117,7 @@ std::vector<std::string> snippet_of(const std::vector<GateFinding>& findings,
 
 GateResult Gate::ask(const SafetyAnswers& answers, const PlanDangers& dangers,
                      const std::string& today) {
-  const auto day = gate::day_number(today);
+  const auto day = day_number(today);
   expects(day.has_value(), "today is no ISO date");
   expect_bounds(dangers);
   const Case c(answers, dangers, *day);

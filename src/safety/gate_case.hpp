@@ -10,9 +10,6 @@
 
 namespace hailwright::gate {
 
-/// Days since 1970-01-01; nothing when the text is no ISO date.
-std::optional<long> day_number(std::string_view iso_date);
-
 /// What eye protection of the questions is proved with, rounded down to 0.01 J so that no demand
 /// comes too late; nothing for another word. A shield over goggles counts as the shield.
 std::optional<Energy> proved_with(std::string_view eyewear_word);

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "hailwright/core/calendar.hpp"
 #include "hailwright/safety/stored_gas.hpp"
 #include "input/sides_text.hpp"
 

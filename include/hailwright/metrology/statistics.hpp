@@ -11,6 +11,17 @@ double mean(std::span<const double> values);
 /// Sample standard deviation, divisor n - 1, by two passes. One value has no spread: nothing.
 std::optional<double> sample_sd(std::span<const double> values);
 
+/// Scatter of blocks of values, each about its own mean, taken together (MEASUREMENT M2).
+struct PooledScatter {
+  double squares = 0.0;  ///< sum of the squared distances from the means
+  double dof = 0.0;      ///< values less blocks
+
+  /// A block of one value, or none, tells nothing.
+  void add(std::span<const double> block);
+  /// Requires dof > 0.
+  [[nodiscard]] double sd() const;
+};
+
 /// Autocorrelation at lag 1: sum of d_i d_(i+1) over sum of d_i squared, as the NIST Statistical
 /// Reference Datasets define it. Nothing for fewer than two values or no spread.
 std::optional<double> lag1_autocorrelation(std::span<const double> values);

@@ -54,3 +54,16 @@ TEST_CASE("slope of a straight line") {
   CHECK_FALSE(slope(std::vector<double>{1, 1, 1}, std::vector<double>{1, 2, 3}).has_value());
   CHECK_FALSE(slope(std::vector<double>{1, 2}, std::vector<double>{1, 2}).has_value());
 }
+
+// By hand: blocks 1, 3 and 2, 4, 6 have squares 2 and 8 about their means, with 1 + 2 degrees of
+// freedom; a single value adds nothing.
+TEST_CASE("pooled scatter of blocks, each about its own mean") {
+  PooledScatter pooled;
+  pooled.add(std::vector<double>{1.0, 3.0});
+  pooled.add(std::vector<double>{2.0, 4.0, 6.0});
+  pooled.add(std::vector<double>{9.0});
+  CHECK_THAT(pooled.squares, WithinRel(10.0, 1e-14));
+  CHECK(pooled.dof == 3.0);
+  CHECK_THAT(pooled.sd(), WithinRel(std::sqrt(10.0 / 3.0), 1e-14));
+  CHECK_THROWS_AS(PooledScatter().sd(), BugError);
+}
