@@ -11,6 +11,7 @@
 #include "cli/plan_command.hpp"
 #include "cli/speed_command.hpp"
 #include "cli/start_command.hpp"
+#include "cli/write_command.hpp"
 
 namespace hailwright::cli {
 
@@ -157,28 +158,50 @@ void add_speed(CLI::App& app, SpeedOptions& o, std::function<int()>& chosen) {
   c->callback([&] { chosen = [&] { return run_speed(o); }; });
 }
 
+void add_judging(CLI::App* command, JudgingOptions& o) {
+  command->add_option("RECORD", o.records, "Record files")->required();
+  command
+      ->add_option("--trials", o.trials,
+                   "Random trials that check the interval: 20000 to 10000000, adaptive (until the "
+                   "result is stable), or 0 for none")
+      ->capture_default_str();
+  command->add_option("--seed", o.seed, "Of the random trials: the same seed gives the same result")
+      ->capture_default_str();
+  command->add_option(
+      "--threads", o.threads,
+      "For the random trials, 1 to 64; all cores unless given. The result is the same");
+}
+
 void add_judge(CLI::App& app, JudgeOptions& o, std::function<int()>& chosen) {
   CLI::App* c = app.add_subcommand("judge", "The verdict on one or more records, with its reasons");
-  c->add_option("RECORD", o.records, "Record files")->required();
+  add_judging(c, o.judging);
   c->add_flag("--strict", o.strict, "Exit with 1 unless every series was withstood");
   c->add_flag("--explain", o.explain, "Every step with its numbers, formula and source");
-  c->add_option("--trials", o.trials,
-                "Random trials that check the interval: 20000 to 10000000, adaptive (until the "
-                "result is stable), or 0 for none")
-      ->capture_default_str();
-  c->add_option("--seed", o.seed, "Of the random trials: the same seed gives the same result")
-      ->capture_default_str();
-  c->add_option("--threads", o.threads,
-                "For the random trials, 1 to 64; all cores unless given. The result is the same");
-  c->add_flag("--shortest", o.shortest, "The shortest interval of the random trials, too");
-  add_format(c, o.format, {"text", "md", "html"});
+  c->add_flag("--shortest", o.judging.shortest, "The shortest interval of the random trials, too");
+  c->add_option("--limit", o.judging.limit,
+                "A limit of your own, such as 2%; the verdict stays the protocol's");
+  add_format(c, o.format, {"text", "md", "html", "json"});
   c->callback([&] { chosen = [&] { return run_judge(o); }; });
+}
+
+void add_write(CLI::App& app, WriteOptions& o, std::function<int()>& chosen) {
+  CLI::App* c = app.add_subcommand("write", "The write-up: pages, pictures, tables, a spreadsheet");
+  add_judging(c, o.judging);
+  c->add_option("-o,--output", o.folder, "Folder to write into; made when it is not there")
+      ->required();
+  c->add_flag("--replace", o.replace, "Write a folder anew that holds a write-up already");
+  c->add_flag("--without-photos", o.without_photos, "Tell photos in words alone");
+  c->callback([&] { chosen = [&] { return run_write(o); }; });
 }
 
 void add_check(CLI::App& app, CheckOptions& o, std::function<int()>& chosen) {
   CLI::App* c =
       app.add_subcommand("check", "All errors and warnings of protocols, panels and records");
-  c->add_option("FILE", o.files, "Protocol, panel or record files")->required();
+  CLI::Option* files = c->add_option("FILE", o.files, "Protocol, panel or record files");
+  c->add_option("--schema", o.schema,
+                "Print the JSON Schema of a kind of file, for an editor to complete and check it")
+      ->check(CLI::IsMember({"protocol", "panel", "record"}))
+      ->excludes(files);
   c->callback([&] { chosen = [&] { return run_check(o); }; });
 }
 
@@ -196,12 +219,14 @@ int run(int argc, char** argv) {
   PlanOptions plan;
   SpeedOptions speed;
   JudgeOptions judge;
+  WriteOptions write;
   CheckOptions check;
   std::function<int()> chosen;
   add_start(app, start, chosen);
   add_plan(app, plan, chosen);
   add_speed(app, speed, chosen);
   add_judge(app, judge, chosen);
+  add_write(app, write, chosen);
   add_check(app, check, chosen);
   add_grades(app, grades, chosen);
   add_shot(app, shot, chosen);

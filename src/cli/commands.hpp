@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "cli/judging.hpp"
 #include "cli/shot_options.hpp"
 
 namespace hailwright::cli {
@@ -15,17 +16,14 @@ struct SourcesOptions {
   std::string format = "text";
 };
 struct JudgeOptions {
-  std::vector<std::string> records;
+  JudgingOptions judging;
   bool strict = false;
   bool explain = false;
-  bool shortest = false;
-  std::string trials = "1000000";  ///< a number, 0 for none, or "adaptive"
-  std::string seed = "1";
-  std::string threads;  ///< empty: as many as the processor has cores
   std::string format = "text";
 };
 struct CheckOptions {
   std::vector<std::string> files;
+  std::string schema;  ///< a kind of file, whose schema is printed instead
 };
 
 /// Each runs one command on standard output and gives the exit code.

@@ -5,13 +5,13 @@
 #include <unistd.h>
 
 #include <cerrno>
-#include <csignal>
 #include <cstdio>
 #include <filesystem>
 #include <system_error>
 #include <utility>
 
 #include "cli/descriptor.hpp"
+#include "cli/size_limit.hpp"
 
 namespace hailwright::cli {
 
@@ -97,25 +97,6 @@ bool write_all(int fd, std::string_view bytes) {
   return true;
 }
 
-/// While it lives, a file larger than the user's limit is an error (EFBIG) and not the end of the
-/// program.
-class TooLargeIsAnError {
-public:
-  TooLargeIsAnError() {
-    struct sigaction ignore {};
-    ignore.sa_handler = SIG_IGN;  // NOLINT(cppcoreguidelines-pro-type-cstyle-cast): its own
-    sigaction(SIGXFSZ, &ignore, &before_);
-  }
-  TooLargeIsAnError(const TooLargeIsAnError&) = delete;
-  TooLargeIsAnError& operator=(const TooLargeIsAnError&) = delete;
-  TooLargeIsAnError(TooLargeIsAnError&&) = delete;
-  TooLargeIsAnError& operator=(TooLargeIsAnError&&) = delete;
-  ~TooLargeIsAnError() { sigaction(SIGXFSZ, &before_, nullptr); }
-
-private:
-  struct sigaction before_ {};
-};
-
 /// Also where the file system has no such thing as synchronising.
 bool synced(int fd) {
   return fsync(fd) == 0 || errno == EINVAL || errno == ENOTSUP;
@@ -134,7 +115,7 @@ public:
   ~Unnamed() { remove_temporary(); }
 
   Fault write(std::string_view bytes) {
-    const TooLargeIsAnError guard;
+    const SizeLimitIsAnError guard;
     Descriptor file(create());
     if (file.get() < 0) return system_fault(path_, errno);
     struct stat info {};
@@ -173,8 +154,9 @@ private:
     // So many names are never all taken; others may write into the folder at the same time.
     constexpr int most_names = 1000;
     for (int i = 0; i < most_names; ++i) {
-      temporary_ = folder_of(path_) + "/.hailwright-" + std::to_string(getpid()) + "-" +
-                   std::to_string(i) + ".part";
+      temporary_ = folder_of(path_) + "/" + std::string(temporary_prefix) +
+                   std::to_string(getpid()) + "-" + std::to_string(i) +
+                   std::string(temporary_suffix);
       constexpr mode_t by_umask = 0666;
       // NOLINTNEXTLINE(cppcoreguidelines-pro-type-vararg): there is no other call for it
       const int fd = open(temporary_.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, by_umask);
@@ -238,9 +220,30 @@ public:
     return WriteFault{folder, "is no folder", "choose another name for the folder"};
   }
 
+  /// Those that a name inside a folder goes through.
+  Fault make_for(const std::string& folder, const std::string& name) {
+    std::filesystem::path path(folder);
+    for (const auto& part : std::filesystem::path(name).parent_path()) {
+      path /= part;
+      if (auto fault = make(path.string())) return fault;
+    }
+    return std::nullopt;
+  }
+
 private:
   std::vector<std::string> made_;  ///< the inner before those that hold them
 };
+
+/// Folders inside that are empty then go, too. What cannot be removed stays.
+void remove_files(const std::filesystem::path& folder, const std::vector<std::string>& names) {
+  for (const std::string& name : names) {
+    unlink((folder / name).c_str());
+    for (auto above = std::filesystem::path(name).parent_path();
+         !above.empty() && rmdir((folder / above).c_str()) == 0;) {
+      above = above.parent_path();
+    }
+  }
+}
 
 }  // namespace
 
@@ -253,7 +256,7 @@ std::optional<WriteFault> write_whole(const std::string& path, std::string_view 
 }
 
 std::vector<WriteFault> write_files(const std::string& folder, const std::vector<OutputFile>& files,
-                                    Existing existing) {
+                                    Existing existing, const std::vector<std::string>& gone) {
   if (folder.empty()) return {{folder, "the folder has no name", "write . for the one you are in"}};
   std::vector<WriteFault> faults;
   std::vector<std::string> paths;
@@ -268,10 +271,11 @@ std::vector<WriteFault> write_files(const std::string& folder, const std::vector
   std::vector<Unnamed> unnamed;
   unnamed.reserve(files.size());
   for (std::size_t i = 0; i < files.size(); ++i) {
-    if (auto fault = folders.make(folder_of(paths[i]))) return {*fault};
+    if (auto fault = folders.make_for(folder, files[i].name)) return {*fault};
     if (auto fault = unnamed.emplace_back(paths[i]).write(files[i].bytes)) return {*fault};
   }
   for (std::size_t i = 0; i < unnamed.size(); ++i) {
+    if (i + 1 == unnamed.size()) remove_files(folder, gone);
     auto fault = unnamed[i].give_name(existing);
     if (!fault) continue;
     for (std::size_t k = 0; k < i && existing == Existing::keep; ++k)

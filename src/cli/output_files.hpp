@@ -7,6 +7,11 @@
 
 namespace hailwright::cli {
 
+/// What the names of temporary files begin and end with; between stand the number of the program
+/// that made it, "-" and a number.
+inline constexpr std::string_view temporary_prefix = ".hailwright-";
+inline constexpr std::string_view temporary_suffix = ".part";
+
 /// What becomes of something that has the name already.
 enum class Existing {
   keep,    ///< it stays, whatever it is, and nothing is written
@@ -30,7 +35,7 @@ std::optional<WriteFault> write_whole(const std::string& path, std::string_view 
                                       Existing existing);
 
 struct OutputFile {
-  std::string name;  ///< inside the folder; may begin with the name of a folder in it: "a/b.csv"
+  std::string name;  ///< inside the folder; may begin with names of folders in it: "a/b/c.csv"
   std::string bytes;
 };
 
@@ -38,9 +43,11 @@ struct OutputFile {
 /// be). First it is looked whether all can be written, and all are written under temporary names;
 /// only then do they get their own. With `keep` it is all of them or none: what was made is taken
 /// away again when one fails. With `replace` those that got their names before one failed remain.
+/// @param gone  names inside the folder of files that are removed when all of `files` but the last
+///              have their names: a last file that lists the others is never ahead of them
 /// @return what went wrong, each file that is in the way by itself; nothing when all are written
 std::vector<WriteFault> write_files(const std::string& folder, const std::vector<OutputFile>& files,
-                                    Existing existing);
+                                    Existing existing, const std::vector<std::string>& gone = {});
 
 /// The faults for standard error, a line each; below it the mend, once for all that share it.
 std::string text_of(const std::vector<WriteFault>& faults);

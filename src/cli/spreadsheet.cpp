@@ -7,6 +7,7 @@
 #include <system_error>
 
 #include "cli/files.hpp"
+#include "cli/size_limit.hpp"
 
 namespace hailwright::cli {
 
@@ -46,6 +47,7 @@ Loaded failed(const std::string& reason) {
 Loaded spreadsheet_bytes(const Workbook& workbook) {
   const TemporaryFolder folder;
   if (folder.path().empty()) return failed("nothing can be written there");
+  const SizeLimitIsAnError guard;
   const std::string file = folder.path() + "/tables.xlsx";
   if (const auto problem = write_xlsx(workbook, file, folder.path())) return failed(*problem);
   constexpr std::size_t largest = std::size_t{1} << 30U;

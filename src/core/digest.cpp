@@ -3,6 +3,7 @@
 #include <openssl/evp.h>
 
 #include <array>
+#include <vector>
 
 #include "hailwright/core/contract.hpp"
 
@@ -21,6 +22,15 @@ std::string sha256_hex(std::string_view bytes) {
     hex += digits[digest.at(i) & 0xFU];
   }
   return hex;
+}
+
+std::string base64(std::string_view bytes) {
+  constexpr std::size_t most = std::size_t{1} << 30U;  // the library counts in int
+  expects(bytes.size() < most, "bytes for base64 in one piece");
+  std::vector<unsigned char> text((bytes.size() + 2) / 3 * 4 + 1);  // and the library's final zero
+  std::vector<unsigned char> octets(bytes.begin(), bytes.end());
+  const int written = EVP_EncodeBlock(text.data(), octets.data(), static_cast<int>(octets.size()));
+  return {text.begin(), text.begin() + written};
 }
 
 }  // namespace hailwright

@@ -6,6 +6,7 @@
 #include <optional>
 #include <vector>
 
+#include "evaluate/alike_readings.hpp"
 #include "evaluate/factor_products.hpp"
 #include "hailwright/metrology/portable_math.hpp"
 
@@ -66,16 +67,19 @@ struct TrialPlan {
   std::vector<Sum> sums;
   std::vector<Product> products;
   std::size_t columns = 2;
+  double constant = 0.0;  ///< of lambda, beside what the products give
 };
 
 /// Plans the trials of one model.
 class TrialPlanner {
 public:
-  explicit TrialPlanner(const PowerModel& model)
-      : model_(model), column_(model.inputs.size()), in_lambda_(model.inputs.size()) {}
+  explicit TrialPlanner(const PowerModel& model) : model_(model), column_(model.inputs.size()) {}
 
   TrialPlan make() {
-    for (const PowerModel::Term& term : model_.terms)
+    const MergedReadings merged = merge_alike(model_);
+    plan_.constant = merged.constant;
+    in_lambda_ = merged.in_lambda;
+    for (const PowerModel::Term& term : merged.terms)
       add_term(term);
     for (std::size_t i = 0; i < model_.inputs.size(); ++i)
       add_draw(model_.inputs[i], in_lambda_[i], column_[i]);
@@ -161,7 +165,7 @@ public:
       : plan_(plan), random_(random), columns_(plan.columns) {}
 
   void make(std::span<double> lambda) {
-    std::fill(lambda.begin(), lambda.end(), 0.0);
+    std::fill(lambda.begin(), lambda.end(), plan_.constant);
     for (const Draw& d : plan_.draws) {
       const std::span<double> drawn = column(d.column, lambda.size());
       fill_standard(random_, d.shape, d.degrees_of_freedom, drawn);

@@ -12,6 +12,7 @@
 #include "input/record_checks.hpp"
 #include "input/record_looks.hpp"
 #include "input/record_siblings.hpp"
+#include "input/record_write_up.hpp"
 #include "input/table.hpp"
 #include "input/tools_reader.hpp"
 
@@ -19,10 +20,10 @@ namespace hailwright::input {
 
 namespace {
 
-constexpr KeyList top_keys{"the record",
-                           "hailwright title protocol planned panel label control siblings day "
-                           "mounting panel_at_shots setups tables looks conditions tools_after "
-                           "results_seen unlike_protocol incidents disclosure"};
+constexpr KeyList top_keys{
+    "the record", "hailwright title protocol planned panel serial label control siblings day "
+                  "mounting panel_at_shots setups tables looks conditions tools_after "
+                  "results_seen unlike_protocol incidents disclosure photos write_up"};
 constexpr KeyList control_keys{"control", "panel same_model label"};
 constexpr KeyList day_keys{"day", "date air air_density weather"};
 constexpr KeyList setup_keys{"this set-up", "name date redone remounted battery"};
@@ -80,6 +81,7 @@ public:
                                   shots_fine_ ? &record().shots : nullptr, notes_);
     }
     if (protocol_.series_fine && panel_fine_) find_places();
+    check_write_up_dates(map_, record(), notes_);
     return std::move(test_);
   }
 
@@ -88,6 +90,7 @@ private:
 
   void read_plain_keys() {
     record().title = map_.text("title");
+    record().serial = map_.text("serial");
     record().mounting = map_.text("mounting");
     record().panel_at_shots = map_.quantity<TemperaturePoint>("panel_at_shots", panel_range);
     record().panel_label = map_.text("label");
@@ -100,6 +103,8 @@ private:
     record().unlike_protocol = map_.texts("unlike_protocol");
     record().incidents = map_.texts("incidents");
     if (record().incidents == std::vector<std::string>{"none"}) record().incidents.clear();
+    record().photos = read_photos(map_, notes_);
+    record().write_up = read_write_up(map_, notes_);
     if (const Entry* e = map_.require("day", "write it as in  day: {date: 2026-06-14}"))
       read_day(*e);
     if (const Entry* e = map_.find("planned")) read_planned(*e);
@@ -392,9 +397,10 @@ Test read_record(const Document& document, const std::string& path, const Loader
 
 const std::vector<KeyList>& record_keys() {
   static const std::vector<KeyList> lists{
-      top_keys,    control_keys,     sibling_keys,     day_keys,        setup_keys,
-      tables_keys, look_keys,        finding_keys,     conditions_keys, tools_keys,
-      tool_keys,   sizing_tool_keys, thermometer_keys, disclosure_keys};
+      top_keys,         control_keys,    sibling_keys, day_keys,
+      setup_keys,       tables_keys,     look_keys,    finding_keys,
+      conditions_keys,  tools_keys,      tool_keys,    sizing_tool_keys,
+      thermometer_keys, disclosure_keys, photo_keys,   write_up_keys};
   return lists;
 }
 

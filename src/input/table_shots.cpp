@@ -44,6 +44,7 @@ public:
     if (const auto radians = sheet_.value(row, "angle", angle_limits, notes_)) {
       shot.angle = Angle::from_si(*radians);
     }
+    shot.photo = sheet_.text(row, "photo");
     shot.note = sheet_.text(row, "note");
     return shot;
   }
@@ -230,6 +231,7 @@ std::vector<ColumnRule> shot_columns() {
        .unit = "deg",
        .in_new = 0,
        .means = "between the flight and the straight line onto the panel"},
+      {.name = "photo", .in_new = 0, .means = "file of a picture of where it hit"},
       {.name = "note", .means = "what you want to remember"},
   };
 }

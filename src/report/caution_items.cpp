@@ -11,11 +11,20 @@ CautionItem caution_item(const Caution& c) {
           fmt::format("{} ({})", c.source, text(c.status))};
 }
 
-void append_cautions(Document& out, std::vector<const Caution*> cautions) {
-  if (cautions.empty()) return;
-  // Cautions of several records are one list in the order of the table, which is that of urgency.
+std::vector<const Caution*> cautions_of(const std::vector<Judged>& judged) {
+  std::vector<const Caution*> cautions;
+  for (const Judged& j : judged)
+    cautions.insert(cautions.end(), j.assessment->cautions.begin(), j.assessment->cautions.end());
+  // The order of the table is that of urgency.
   std::sort(cautions.begin(), cautions.end());
-  out.blocks.push_back(Heading{1, plain("Cautions")});
+  cautions.erase(std::unique(cautions.begin(), cautions.end()), cautions.end());
+  return cautions;
+}
+
+void append_cautions(Document& out, std::vector<const Caution*> cautions, int level) {
+  if (cautions.empty()) return;
+  std::sort(cautions.begin(), cautions.end());
+  out.blocks.push_back(Heading{level, plain("Cautions"), "cautions"});
   CautionList list;
   for (const Caution* c : cautions) {
     list.items.push_back(caution_item(*c));

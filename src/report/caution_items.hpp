@@ -2,6 +2,7 @@
 
 #include <vector>
 
+#include "hailwright/report/compose.hpp"
 #include "hailwright/report/document.hpp"
 #include "hailwright/safety/cautions.hpp"
 
@@ -10,7 +11,10 @@ namespace hailwright {
 /// One caution with its source and how that was read.
 CautionItem caution_item(const Caution& caution);
 
-/// The cautions as the last section of a document, most urgent first.
-void append_cautions(Document& out, std::vector<const Caution*> cautions);
+/// The cautions of all records, each once, most urgent first.
+std::vector<const Caution*> cautions_of(const std::vector<Judged>& judged);
+
+/// The cautions as a section of a document, most urgent first, with the id "cautions".
+void append_cautions(Document& out, std::vector<const Caution*> cautions, int level = 1);
 
 }  // namespace hailwright

@@ -6,6 +6,7 @@
 #include "hailwright/safety/cautions.hpp"
 #include "hailwright/safety/yardsticks.hpp"
 #include "hailwright/tables/hailstones.hpp"
+#include "report/method_sources.hpp"
 
 namespace hailwright {
 
@@ -40,6 +41,7 @@ Document compose_sources() {
   append_sources(out, "Things seen on a panel", finding_sources());
   append_sources(out, "Injury and eyewear yardsticks", yardstick_sources());
   append_sources(out, "Cautions", caution_sources());
+  append_sources(out, "Methods", method_sources());
   out.blocks.push_back(Heading{2, plain("Values taken when nothing is stated")});
   Facts facts;
   for (const DefaultRow& row : default_rows()) {

@@ -62,26 +62,15 @@ void append_step(Document& out, Step step) {
 
 namespace {
 
-bool is_of(const PowerModel::Term& term, const Reading& reading) {
-  return term.reading.power == reading.power && term.reading.irradiance == reading.irradiance &&
-         term.reading.back.kelvin() == reading.temperature.kelvin();
-}
 
 /// Takes the terms of one set-up, which stand together, off the front.
 std::vector<WeighedRow> take_rows(std::span<const PowerModel::Term>& terms, std::size_t setup,
                                   const Record& record) {
   std::vector<WeighedRow> rows;
-  const auto taken = [&](const Reading& r) {
-    return std::any_of(rows.begin(), rows.end(),
-                       [&](const WeighedRow& row) { return row.reading == &r; });
-  };
   while (!terms.empty()) {
-    const auto reading =
-        std::find_if(record.readings.begin(), record.readings.end(), [&](const Reading& r) {
-          return r.setup == setup && r.measured && is_of(terms.front(), r) && !taken(r);
-        });
-    if (reading == record.readings.end()) break;
-    rows.push_back({&*reading, &terms.front()});
+    const Reading& reading = record.readings.at(terms.front().index);
+    if (reading.setup != setup) break;
+    rows.push_back({&reading, &terms.front()});
     terms = terms.subspan(1);
   }
   return rows;

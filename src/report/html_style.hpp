@@ -38,7 +38,7 @@ struct ColourPair {
 std::vector<ColourPair> colour_pairs(const Palette& palette);
 
 /// The style sheet of a page. `running_title` is printed at the head of every sheet of paper but
-/// the first, where the browser can; any text, it is escaped.
+/// the first, where the browser can; any text, it is escaped and, beyond 80 characters, shortened.
 std::string html_style(std::string_view running_title);
 
 }  // namespace hailwright::detail

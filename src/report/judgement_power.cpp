@@ -13,24 +13,28 @@
 
 namespace hailwright {
 
-namespace {
-
 std::string loss_line(const PowerResult& p) {
   const LossEstimate& e = p.estimate;
   return fmt::format("loss {} ({} interval {})", loss_text(e.loss(), p), level_text(e.alpha),
                      ends_text(e.low(), e.high(), p));
 }
 
-/// Watts beside per cent: the loss as a part of the power before, at standard conditions.
-std::string watts_line(const PowerResult& p) {
+std::string watts_text(const PowerResult& p) {
   const Power before = p.before->power;
   const int decimals = watts_decimals(p, before);
   const auto watts = [&](Ratio r) { return fixed(before.si() * r.si(), decimals); };
-  const std::string whole = watts(Ratio::from_si(1.0));
-  return fmt::format("about {} W of {} W (between {} and {} W), at 1000 W/m2 and 25 degC; the {} W "
-                     "themselves are known within {} (u)",
-                     watts(p.estimate.loss()), whole, watts(p.estimate.low()),
-                     watts(p.estimate.high()), whole, percent_text(p.before->relative_u, 0));
+  return fmt::format("about {} W of {} W (between {} and {} W), at 1000 W/m2 and 25 degC",
+                     watts(p.estimate.loss()), watts(Ratio::from_si(1.0)), watts(p.estimate.low()),
+                     watts(p.estimate.high()));
+}
+
+namespace {
+
+std::string watts_line(const PowerResult& p) {
+  const Power before = p.before->power;
+  return fmt::format("{}; the {} W themselves are known within {} (u)", watts_text(p),
+                     fixed(before.si(), watts_decimals(p, before)),
+                     percent_text(p.before->relative_u, 0));
 }
 
 bool drift_taken_out(const PowerModel& m) {
@@ -41,7 +45,8 @@ bool drift_taken_out(const PowerModel& m) {
   return of(m.from) || of(m.to) || of(m.baseline);
 }
 
-/// What was compared with what, and how far its units scatter.
+}  // namespace
+
 std::string basis_line(const PowerResult& p) {
   const PowerModel& m = *p.model;
   const char* unit = m.unit_is_day ? "day" : "set-up";
@@ -61,6 +66,8 @@ std::string basis_line(const PowerResult& p) {
   return text;
 }
 
+namespace {
+
 bool extended(const PowerResult& p) {
   return std::any_of(p.notes.begin(), p.notes.end(),
                      [](const PowerNote& n) { return n.remark == PowerRemark::extended; });
@@ -72,7 +79,7 @@ std::string looks_line(const PowerResult& p) {
                      p.looks_counted, level_text(p.estimate.alpha));
 }
 
-void add_answers(Fact& fact, const PowerResult& p) {
+void add_answers(Fact& fact, const PowerResult& p, const std::optional<ReaderAnswer>& reader) {
   const std::string limit = limit_text(p.limit);
   const auto tone = [](bool good, bool bad) {
     return good ? Tone::good : bad ? Tone::bad : Tone::open;
@@ -86,6 +93,7 @@ void add_answers(Fact& fact, const PowerResult& p) {
                       Tone::plain});
   }
   fact.lines.push_back(std::move(beyond));
+  if (reader) fact.lines.push_back(plain(reader_limit_sentence(p, reader->limit, reader->answers)));
 }
 
 std::vector<PowerNote> notes_of(const PowerResult& p, RemarkWeight weight) {
@@ -149,7 +157,7 @@ void add_notes(Fact& fact, const PowerResult& p, const Test& test, const SourceS
 }  // namespace
 
 void append_power_facts(Facts& facts, const PowerResult& p, const Test& test,
-                        const SourceSet& sources) {
+                        const SourceSet& sources, const std::optional<ReaderAnswer>& reader) {
   Fact fact{p.stage.kind == StageKind::after ? "power" : "power " + stage_text(p.stage, test), {}};
   if (!p.estimated()) {
     fact.lines.push_back(
@@ -159,7 +167,7 @@ void append_power_facts(Facts& facts, const PowerResult& p, const Test& test,
   }
   fact.lines.push_back({{loss_line(p), Tone::strong}});
   if (p.before) fact.lines.push_back(plain(watts_line(p)));
-  add_answers(fact, p);
+  add_answers(fact, p, reader);
   if (p.simple && p.usable()) fact.lines.push_back(plain(simple_sentence()));
   if (p.settling) fact.lines.push_back(plain(settling_sentence(p, *p.settling)));
   fact.lines.push_back(plain(basis_line(p)));
@@ -172,6 +180,22 @@ void append_power_facts(Facts& facts, const PowerResult& p, const Test& test,
   }
   add_notes(fact, p, test, sources);
   facts.items.push_back(std::move(fact));
+}
+
+Facts power_facts(const Judged& judged, const SourceSet& sources) {
+  Facts facts;
+  const ReaderLimit* reader = judged.reader_limit;
+  const auto add = [&](const std::vector<PowerResult>& powers,
+                       std::vector<LossAnswers> ReaderLimit::*answers) {
+    for (std::size_t i = 0; i < powers.size(); ++i) {
+      std::optional<ReaderAnswer> answer;
+      if (reader != nullptr) answer = ReaderAnswer{reader->limit, (reader->*answers).at(i)};
+      append_power_facts(facts, powers[i], *judged.test, sources, answer);
+    }
+  };
+  add(judged.assessment->power, &ReaderLimit::power);
+  add(judged.assessment->later_power, &ReaderLimit::later_power);
+  return facts;
 }
 
 namespace {
@@ -206,6 +230,15 @@ void append_detection_facts(Facts& facts, const Assessment& a, const Test& test)
   }
 }
 
+std::string freedom_line(const PowerResult& p) {
+  const double nu = p.estimate.degrees_of_freedom;
+  return fmt::format(
+      "{} degrees of freedom; the interval is {} times the standard uncertainty each "
+      "way.",
+      std::isfinite(nu) ? fixed(nu, nu < 100.0 ? 1 : 0) : "Unlimited",
+      fixed(p.estimate.expanded / p.estimate.u_lambda, 2));
+}
+
 void append_budget(Document& out, const Assessment& a, const Test& test) {
   for (const PowerResult& p : a.power) {
     if (!p.estimated()) continue;
@@ -233,12 +266,7 @@ void append_budget(Document& out, const Assessment& a, const Test& test) {
     table.rows.push_back(
         {"together (standard uncertainty)", fixed(to_points * p.estimate.u_lambda, 2), "100 %"});
     out.blocks.push_back(std::move(table));
-    const double nu = p.estimate.degrees_of_freedom;
-    out.blocks.push_back(Paragraph{plain(fmt::format(
-        "Percentage points of the loss. {} degrees of freedom; the interval is {} times the "
-        "standard uncertainty each way.",
-        std::isfinite(nu) ? fixed(nu, nu < 100.0 ? 1 : 0) : "Unlimited",
-        fixed(p.estimate.expanded / p.estimate.u_lambda, 2)))});
+    out.blocks.push_back(Paragraph{plain("Percentage points of the loss. " + freedom_line(p))});
   }
 }
 

@@ -6,6 +6,8 @@
 
 #include "hailwright/core/contract.hpp"
 #include "hailwright/core/quantity_text.hpp"
+#include "report/sentences.hpp"
+#include "report/shown_loss.hpp"
 #include "report/words.hpp"
 
 namespace hailwright {
@@ -303,6 +305,36 @@ std::string beyond_answer(const PowerResult& p) {
   if (p.is_within()) return fmt::format("no, within it{}", simply);
   if (differs(p, &LossAnswers::beyond)) return disagreement;
   return "undecided";
+}
+
+namespace {
+
+std::string reader_answer(const PowerResult& p, Ratio limit, const LossAnswers& answers) {
+  if (!p.valid) return "not valid";
+  if (!p.decides) return "not decided";
+  if (answers.beyond == Answer::yes) return "the loss is beyond it";
+  if (answers.beyond == Answer::no) return "the loss is within it";
+  return decide_loss(p.estimate, limit).beyond == answers.beyond ? "undecided" : disagreement;
+}
+
+/// The ends in as many digits as it takes to see on which side of this limit they lie.
+std::string ends_beside(const PowerResult& p, Ratio limit) {
+  const LossEstimate& e = p.estimate;
+  const int decimals = telling_decimals({e.low(), e.high()}, limit, loss_decimals(p));
+  return fmt::format("{} to {}", percent_text(e.low(), decimals), percent_text(e.high(), decimals));
+}
+
+}  // namespace
+
+std::string reader_limit_sentence(const PowerResult& p, Ratio limit, const LossAnswers& answers) {
+  const std::string odds = p.usable()
+                               ? fmt::format("; probability that the loss is above it: {}",
+                                             probability_text(p.estimate.probability_above(limit)))
+                               : "";
+  return fmt::format("a reader's limit of {}: {} (interval {}){}. It is not the protocol's; the "
+                     "verdict stays",
+                     limit_text(limit), reader_answer(p, limit, answers), ends_beside(p, limit),
+                     odds);
 }
 
 }  // namespace hailwright

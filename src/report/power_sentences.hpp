@@ -23,4 +23,8 @@ std::string disagreement_sentence(const std::string& ends);
 std::string real_answer(const PowerResult& power);
 std::string beyond_answer(const PowerResult& power);
 
+/// What a limit that is a reader's own comes to, and that the verdict stays.
+std::string reader_limit_sentence(const PowerResult& power, Ratio limit,
+                                  const LossAnswers& answers);
+
 }  // namespace hailwright

@@ -7,6 +7,7 @@
 
 #include "hailwright/core/contract.hpp"
 #include "hailwright/report/render.hpp"
+#include "report/render_link.hpp"
 #include "report/table_layout.hpp"
 #include "report/text_layout.hpp"
 
@@ -28,6 +29,23 @@ constexpr int label_min = 8;
 
 Runs strong(std::string_view text) {
   return {{std::string(text), Tone::strong}};
+}
+
+/// Words that lead to an address, with the address after them; other links are left out.
+Runs spelled_out(const Runs& text) {
+  Runs out;
+  for (const detail::LinkedRuns& group : detail::by_link(text)) {
+    for (const Run& run : group.runs)
+      append(out, run.text, run.tone);
+    if (detail::link_kind(group.link) == detail::LinkKind::web && !detail::says_where(group)) {
+      append(out, " (" + group.link + ')', Tone::plain);
+    }
+  }
+  return out;
+}
+
+std::vector<Runs> filled(const Runs& text, int width) {
+  return wrap(spelled_out(text), width);
 }
 
 /// Select graphic rendition. Source: ECMA-48, 5th edition, 8.3.117 (1 bold, 31 to 33
@@ -59,17 +77,13 @@ public:
     expects(heading.level >= 1 && heading.level <= 3, "a heading of level 1 to 3");
     begin_block();
     indent_ = step * (heading.level - top_level_);
-    Runs words = heading.text;
-    for (Run& run : words) {
-      if (run.tone == Tone::plain) run.tone = Tone::strong;
-    }
-    put(wrap(words, prose_room()));
+    put(filled(detail::in_strong(heading.text), prose_room()));
     indent_ = indent_ + step;
     under_heading_ = true;
   }
 
   void operator()(const Paragraph& paragraph) {
-    const std::vector<Runs> lines = wrap(paragraph.text, prose_room());
+    const std::vector<Runs> lines = filled(paragraph.text, prose_room());
     if (lines.empty()) return;
     begin_block();
     put(lines);
@@ -85,7 +99,7 @@ public:
     if (bullets.items.empty()) return;
     begin_block();
     for (const Runs& item : bullets.items)
-      hang(plain("- "), wrap(item, prose_room() - step));
+      hang(plain("- "), filled(item, prose_room() - step));
   }
 
   void operator()(const CautionList& cautions) {
@@ -111,6 +125,9 @@ public:
       put_rows_as_facts(grid);
     }
     if (grid.rows.empty()) put(plain("(no rows)"));
+    if (!table.file.empty()) {
+      put(wrap(plain(std::string(detail::same_as_file) + table.file), prose_room()));
+    }
   }
 
   void operator()(const Snippet& snippet) {
@@ -125,8 +142,7 @@ public:
   void operator()(const Figure& figure) {
     expects(!figure.title.empty(), "a figure with a title");
     begin_block();
-    put(wrap(strong("Figure: " + figure.title), prose_room()));
-    hang(plain(blanks(step)), wrap(plain(figure.description), prose_room() - step));
+    put_picture("Figure: " + figure.title, figure.description);
   }
 
   void operator()(const Checklist& list) {
@@ -134,7 +150,22 @@ public:
     begin_block();
     const Runs box = plain("[ ] ");
     for (const Runs& item : list.items)
-      hang(box, wrap(item, prose_room() - display_width(box)));
+      hang(box, filled(item, prose_room() - display_width(box)));
+  }
+
+  void operator()(const Photo& photo) {
+    expects(!photo.title.empty(), "a photograph with a title");
+    begin_block();
+    put_picture("Photograph: " + photo.title, photo.description);
+  }
+
+  void operator()(const Opening& opening) {
+    expects(!detail::one_line(opening.sentence).empty(), "an opening with a sentence");
+    begin_block();
+    put(filled(detail::in_strong(opening.sentence), prose_room()));
+    (*this)(Facts{opening.facts});
+    (*this)(Bullets{opening.cautions});
+    if (!opening.picture.svg.empty()) (*this)(opening.picture);
   }
 
   void operator()(const PageBreak& /*end*/) { sheet_ended_ = true; }
@@ -203,6 +234,11 @@ private:
     if (lines.empty()) put(first);
   }
 
+  void put_picture(const std::string& title, const std::string& description) {
+    put(wrap(strong(title), prose_room()));
+    hang(plain(blanks(step)), wrap(plain(description), prose_room() - step));
+  }
+
   void put(const Facts& facts) {
     const int most = std::clamp(prose_room() / 3, label_min, label_max);
     int column = 0;
@@ -219,7 +255,7 @@ private:
     const std::string label = one_line(fact.label);
     std::vector<Runs> lines;
     for (const Runs& text : fact.lines) {
-      for (Runs& line : wrap(text, prose_room() - column))
+      for (Runs& line : filled(text, prose_room() - column))
         lines.push_back(std::move(line));
     }
     const int spare = column - display_width(label);

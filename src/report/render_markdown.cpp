@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <optional>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -8,125 +7,31 @@
 
 #include "hailwright/core/contract.hpp"
 #include "hailwright/report/render.hpp"
+#include "report/render_link.hpp"
+#include "report/render_markdown_text.hpp"
 #include "report/text_layout.hpp"
 
 namespace hailwright {
 
 namespace {
 
+using detail::at_line_start;
 using detail::one_line;
 
-bool is_digit(char c) {
-  return c >= '0' && c <= '9';
-}
-
-bool is_letter(char c) {
-  return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
-}
-
-bool is_ascii_punctuation(char c) {
-  return c > ' ' && c < 0x7F && !is_digit(c) && !is_letter(c);
-}
-
-/// Characters of a figure's id.
-bool names_a_file(char c) {
-  return is_digit(c) || is_letter(c) || c == '-';
-}
-
-/// The text such that it comes out literally inside a paragraph, heading or cell. Any ASCII
-/// punctuation may carry a backslash (CommonMark 0.30, section 2.4, from memory); only what some
-/// common flavour would act upon gets one. A bar is written as an entity: not every table reader
-/// knows `\|`.
 std::string escaped(std::string_view text) {
-  constexpr std::string_view always = R"(\`*_[]<>~^$#@{})";
-  std::string out;
-  for (std::size_t i = 0; i < text.size(); ++i) {
-    const char c = text[i];
-    const char before = i > 0 ? text[i - 1] : ' ';
-    const char after = i + 1 < text.size() ? text[i + 1] : ' ';
-    const bool entity = c == '&' && (is_letter(after) || after == '#');
-    const bool doubled = (c == '-' || c == '=' || c == ':') && before == c;
-    if (c == '|') {
-      out += "&#124;";
-      continue;
-    }
-    if (entity || doubled || always.find(c) != std::string_view::npos) out += '\\';
-    out += c;
-  }
-  return out;
+  return detail::markdown_escaped(text);
 }
 
-/// Where in a text that begins a line a backslash must stand so that the line is no list item: the
-/// offset of the mark of "- ", "+ ", ":", "1. ", "1) ", "(a) ", "iv. ".
-std::optional<std::size_t> list_mark(std::string_view line) {
-  const auto ends_at = [&](std::size_t i) { return i == line.size() || line[i] == ' '; };
-  if (line.empty()) return std::nullopt;
-  if (line[0] == '-' && (ends_at(1) || line[1] == '-' || line[1] == '\\')) return 0;
-  if (line[0] == ':' || (line[0] == '+' && ends_at(1))) return 0;
-  const std::size_t begin = line[0] == '(' ? 1 : 0;
-  std::size_t end = begin;
-  while (end < line.size() && (is_digit(line[end]) || is_letter(line[end])))
-    ++end;
-  const std::string_view counter = line.substr(begin, end - begin);
-  const bool digits = std::all_of(counter.begin(), counter.end(), is_digit);
-  const bool roman = counter.find_first_not_of("ivxlcdmIVXLCDM") == std::string_view::npos;
-  if (counter.empty() || !(digits || roman || counter.size() == 1)) return std::nullopt;
-  if (end >= line.size() || (line[end] != '.' && line[end] != ')') || !ends_at(end + 1)) {
-    return std::nullopt;
-  }
-  return end;
-}
-
-/// The same for text that begins a line.
-std::string at_line_start(std::string line) {
-  if (const auto mark = list_mark(line)) line.insert(*mark, 1, '\\');
-  return line;
-}
-
-/// Whether "**" between these characters opens (or, seen backwards, closes) strong emphasis:
-/// CommonMark 0.30, section 6.2, flanking delimiter runs (from memory). What cannot be told from
-/// ASCII is taken as not. `outside` is ' ' at the ends of a line.
-bool flanks(char outside, char inside) {
-  const bool inside_ascii = static_cast<unsigned char>(inside) < 0x80;
-  if (inside_ascii && !is_ascii_punctuation(inside)) return true;
-  return outside == ' ' || is_ascii_punctuation(outside);
-}
-
-/// Words of a tone other than plain are strong. Emphasis that Markdown cannot write between these
-/// neighbours is left out; the words suffice without.
-std::string inline_text(const Runs& text) {
-  Runs runs;
-  for (const Run& run : one_line(text)) {
-    detail::append(runs, run.text, run.tone == Tone::plain ? Tone::plain : Tone::strong);
-  }
-  std::string out;
-  for (std::size_t i = 0; i < runs.size(); ++i) {
-    const std::string& words = runs[i].text;
-    const char before = i > 0 ? runs[i - 1].text.back() : ' ';
-    const char after = i + 1 < runs.size() ? runs[i + 1].text.front() : ' ';
-    const bool strong =
-        runs[i].tone != Tone::plain && flanks(before, words.front()) && flanks(after, words.back());
-    const std::string_view mark = strong ? "**" : "";
-    out += mark;
-    out += escaped(words);
-    out += mark;
-  }
-  return out;
-}
-
-std::string line_text(const Runs& text) {
-  return at_line_start(inline_text(text));
-}
-
-std::string line_text(std::string_view text) {
+std::string line_start(std::string_view text) {
   return at_line_start(escaped(one_line(text)));
 }
 
 /// Collects the blocks, one empty line between them.
 class Page {
 public:
-  /// `top` is the level of heading that gets a single '#'.
-  Page(int top, MarkdownStyle style) : top_level_(top), style_(style) {}
+  Page(const Document& document, MarkdownStyle style)
+      : top_level_(detail::top_level(document) - (document.title.empty() ? 0 : 1)), style_(style),
+        links_(document) {}
 
   void operator()(const Heading& heading) {
     expects(heading.level >= 1 && heading.level <= 3, "a heading of level 1 to 3");
@@ -173,7 +78,7 @@ public:
     expects(!table.columns.empty(), "a table with columns");
     if (!table.caption.empty()) {
       begin_block();
-      line(line_text(table.caption));
+      line(line_start(table.caption));
     }
     begin_block();
     std::string titles = "|";
@@ -194,6 +99,11 @@ public:
     if (table.rows.empty()) {
       begin_block();
       line("(no rows)");
+    }
+    if (!table.file.empty()) {
+      begin_block();
+      line(inline_text({{std::string(detail::same_as_file), Tone::plain},
+                        {table.file, Tone::plain, table.file}}));
     }
   }
 
@@ -217,18 +127,8 @@ public:
 
   void operator()(const Figure& figure) {
     expects(!figure.title.empty(), "a figure with a title");
-    expects(!figure.id.empty() && std::all_of(figure.id.begin(), figure.id.end(), names_a_file),
-            "a figure's id of letters, digits and -");
-    begin_block();
-    const std::string title = inline_text({{"Figure: " + figure.title, Tone::strong}});
-    const std::string words = escaped(one_line(figure.description));
-    if (style_.pictures) {
-      line(title);
-      begin_block();
-      line("![" + words + "](" + figure.id + ".svg)");
-    } else {
-      line(title + (words.empty() ? "" : ". ") + words);
-    }
+    expects(detail::is_plain_name(figure.id), "a figure's id of letters, digits and -");
+    put_picture("Figure: " + figure.title, figure.description, figure.id + ".svg");
   }
 
   void operator()(const Checklist& list) {
@@ -238,7 +138,21 @@ public:
       bullet("", "[ ] " + inline_text(item));
   }
 
-  /// A line that stays the same whatever changes around it.
+  void operator()(const Photo& photo) {
+    expects(!photo.title.empty(), "a photograph with a title");
+    expects(detail::link_kind(photo.file) == detail::LinkKind::beside, "a photograph's file");
+    put_picture("Photograph: " + photo.title, photo.description, detail::path_address(photo.file));
+  }
+
+  void operator()(const Opening& opening) {
+    expects(!one_line(opening.sentence).empty(), "an opening with a sentence");
+    begin_block();
+    line(line_text(detail::in_strong(opening.sentence)));
+    (*this)(Facts{opening.facts});
+    (*this)(Bullets{opening.cautions});
+    if (!opening.picture.svg.empty()) (*this)(opening.picture);
+  }
+
   void operator()(const PageBreak& /*end*/) { sheet_ended_ = true; }
 
   void title(std::string_view text) {
@@ -250,6 +164,28 @@ public:
   std::string finish() { return std::move(out_); }
 
 private:
+  [[nodiscard]] std::string inline_text(const Runs& text) const {
+    return detail::markdown_words(text, links_);
+  }
+
+  [[nodiscard]] std::string line_text(const Runs& text) const {
+    return at_line_start(inline_text(text));
+  }
+
+  void put_picture(const std::string& title, std::string_view description,
+                   const std::string& address) {
+    begin_block();
+    const std::string name = inline_text({{title, Tone::strong}});
+    const std::string words = escaped(one_line(description));
+    if (style_.pictures) {
+      line(name);
+      begin_block();
+      line("![" + words + "](" + address + ')');
+    } else {
+      line(name + (words.empty() ? "" : ". ") + words);
+    }
+  }
+
   static std::string cell(std::string_view text) {
     const std::string words = escaped(one_line(text));
     return words.empty() ? " |" : ' ' + words + " |";
@@ -300,6 +236,7 @@ private:
   std::string out_;
   int top_level_;
   MarkdownStyle style_;
+  detail::MarkdownLinks links_;
   char marker_ = '-';
   bool list_open_ = false;
   bool sheet_ended_ = false;
@@ -308,8 +245,7 @@ private:
 }  // namespace
 
 std::string render_markdown(const Document& document, MarkdownStyle style) {
-  const bool titled = !document.title.empty();
-  Page page(detail::top_level(document) - (titled ? 1 : 0), style);
+  Page page(document, style);
   page.title(document.title);
   for (const Block& block : document.blocks)
     std::visit(page, block);

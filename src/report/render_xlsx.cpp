@@ -1,9 +1,14 @@
 // The door to libxlsxwriter.
 #include <xlsxwriter.h>
 
+#include <algorithm>
+#include <cmath>
+#include <compare>
 #include <cstdint>
+#include <map>
 #include <string_view>
 
+#include "hailwright/core/calendar.hpp"
 #include "hailwright/core/contract.hpp"
 #include "hailwright/core/source.hpp"
 #include "hailwright/report/workbook.hpp"
@@ -14,9 +19,12 @@ namespace hailwright {
 namespace {
 
 /// The format's own limits. Source: libxlsxwriter 1.1.4, common.h: LXW_SHEETNAME_MAX, and the text
-/// of LXW_ERROR_MAX_STRING_LENGTH_EXCEEDED (32,767 characters).
+/// of LXW_ERROR_MAX_STRING_LENGTH_EXCEEDED (32,767 characters); of a formula 8192 characters (from
+/// memory).
 constexpr std::size_t longest_name = 31;
 constexpr std::size_t longest_cell = 32'767;
+constexpr std::size_t longest_formula = 8'192;
+constexpr int most_decimals = 30;
 
 /// 1980-01-01, the first day that an entry of a zip archive can have: the library gives every
 /// entry this day, and the workbook the day of its making unless told another.
@@ -25,9 +33,36 @@ constexpr time_t fixed_date = 315'532'800;
 /// The built-in number format "@", text. Source: ECMA-376 part 1, 18.8.30 numFmt (from memory).
 constexpr std::uint8_t text_format = 49;
 
+/// Ground and border of a cell that the reader may change: seen in greyscale too. [ours]
+constexpr lxw_color_t ground_to_change = 0xFFF4C2;
+constexpr lxw_color_t border_to_change = 0x7A6A1F;
+
 /// The library takes its texts as writable, and changes none of them.
 char* lent(std::string& text) {
   return text.data();
+}
+
+void check_words(const std::string& words) {
+  expects(count_characters(words) <= longest_cell, "a cell that a spreadsheet takes");
+}
+
+void check_formula(const Formula& formula) {
+  expects(formula.text.size() > 1 && formula.text.size() <= longest_formula &&
+              formula.text.front() == '=',
+          "a formula that a spreadsheet takes");
+  if (const auto* number = std::get_if<double>(&formula.value)) {
+    expects(std::isfinite(*number), "a finite number");
+  } else {
+    check_words(std::get<std::string>(formula.value));
+  }
+}
+
+void check_cell(const SheetCell& cell) {
+  expects(cell.decimals >= 0 && cell.decimals <= most_decimals, "decimals that can be shown");
+  if (const auto* words = std::get_if<std::string>(&cell.content)) check_words(*words);
+  if (const auto* number = std::get_if<double>(&cell.content))
+    expects(std::isfinite(*number), "a finite number");
+  if (const auto* formula = std::get_if<Formula>(&cell.content)) check_formula(*formula);
 }
 
 void check_sheet(const Sheet& sheet) {
@@ -38,10 +73,69 @@ void check_sheet(const Sheet& sheet) {
   expects(!sheet.columns.empty(), "a sheet with columns");
   for (const auto& row : sheet.rows) {
     expects(row.size() <= sheet.columns.size(), "no more cells than columns");
-    for (const std::string& cell : row)
-      expects(count_characters(cell) <= longest_cell, "a cell that a spreadsheet takes");
+    for (const SheetCell& cell : row)
+      check_cell(cell);
   }
 }
+
+/// How cells look, each look made once.
+class Looks {
+public:
+  explicit Looks(lxw_workbook* book) : book_(book) {}
+
+  lxw_format* header(bool of_numbers) {
+    return made({of_numbers ? Kind::number_header : Kind::header, 0, false, false, true});
+  }
+
+  lxw_format* of(const SheetCell& cell) {
+    const bool words = std::holds_alternative<std::string>(cell.content);
+    const auto* formula = std::get_if<Formula>(&cell.content);
+    const bool gives_words = formula && std::holds_alternative<std::string>(formula->value);
+    if (words || gives_words)
+      return made(
+          {words ? Kind::words : Kind::found_words, 0, false, cell.to_change, cell.heading});
+    return made({Kind::number, cell.decimals, cell.per_cent, cell.to_change, cell.heading});
+  }
+
+private:
+  enum class Kind { header, number_header, words, found_words, number };
+  struct Look {
+    Kind kind;
+    int decimals;
+    bool per_cent, to_change, bold;
+    friend auto operator<=>(const Look&, const Look&) = default;
+  };
+
+  static std::string number_format(const Look& look) {
+    std::string text = "0";
+    if (look.decimals > 0) text += "." + std::string(static_cast<std::size_t>(look.decimals), '0');
+    return text + (look.per_cent ? "%" : "") + "_ ";  // a blank after it, not against its unit
+  }
+
+  lxw_format* made(const Look& look) {
+    const auto [known, is_new] = looks_.try_emplace(look, nullptr);
+    if (!is_new) return known->second;
+    lxw_format* format = workbook_add_format(book_);
+    if (look.bold) format_set_bold(format);
+    if (look.kind == Kind::number) {
+      format_set_num_format(format, number_format(look).c_str());
+    } else if (look.kind != Kind::found_words) {
+      format_set_num_format_index(format, text_format);
+    }
+    format_set_align(format, LXW_ALIGN_VERTICAL_TOP);
+    if (look.kind != Kind::number) format_set_text_wrap(format);
+    if (look.kind == Kind::number_header) format_set_align(format, LXW_ALIGN_RIGHT);
+    if (look.to_change) {
+      format_set_bg_color(format, ground_to_change);
+      format_set_border(format, LXW_BORDER_THIN);
+      format_set_border_color(format, border_to_change);
+    }
+    return known->second = format;
+  }
+
+  lxw_workbook* book_;
+  std::map<Look, lxw_format*> looks_;
+};
 
 lxw_format* column_format(lxw_workbook* book, CellFormat format) {
   if (format == CellFormat::general) return nullptr;
@@ -51,7 +145,120 @@ lxw_format* column_format(lxw_workbook* book, CellFormat format) {
   return made;
 }
 
-lxw_error fill(lxw_workbook* book, const Sheet& content, lxw_format* header, lxw_format* wrapped) {
+/// Where a cell stands, counted from 0.
+struct Spot {
+  lxw_row_t row;
+  lxw_col_t column;
+};
+
+lxw_error write_words(lxw_worksheet* sheet, Spot at, const std::string& words, lxw_format* look,
+                      bool to_change) {
+  const std::string text = detail::printable(words, detail::Breaks::kept);
+  if (!text.empty()) return worksheet_write_string(sheet, at.row, at.column, text.c_str(), look);
+  return to_change ? worksheet_write_blank(sheet, at.row, at.column, look) : LXW_NO_ERROR;
+}
+
+lxw_error write_formula(lxw_worksheet* sheet, Spot at, const Formula& formula, lxw_format* look) {
+  if (const auto* number = std::get_if<double>(&formula.value)) {
+    return worksheet_write_formula_num(sheet, at.row, at.column, formula.text.c_str(), look,
+                                       *number);
+  }
+  const std::string text =
+      detail::printable(std::get<std::string>(formula.value), detail::Breaks::kept);
+  return worksheet_write_formula_str(sheet, at.row, at.column, formula.text.c_str(), look,
+                                     text.c_str());
+}
+
+lxw_error write_cell(lxw_worksheet* sheet, Spot at, const SheetCell& cell, lxw_format* look) {
+  if (const auto* words = std::get_if<std::string>(&cell.content))
+    return write_words(sheet, at, *words, look, cell.to_change);
+  if (const auto* number = std::get_if<double>(&cell.content))
+    return worksheet_write_number(sheet, at.row, at.column, *number, look);
+  return write_formula(sheet, at, std::get<Formula>(cell.content), look);
+}
+
+/// On paper: as wide as the sheet where that stays legible, else the first column on each page; the
+/// header on each page.
+void set_paper(lxw_worksheet* sheet, const Sheet& content) {
+  constexpr double legible = 230.0;  // characters across a page on its side [ours]
+  constexpr std::uint16_t smallest_per_cent = 60;
+  double width = 0.0;
+  for (const SheetColumn& column : content.columns)
+    width += column.width;
+  worksheet_set_landscape(sheet);
+  if (width <= legible) {
+    worksheet_fit_to_pages(sheet, 1, 0);
+  } else {
+    worksheet_set_print_scale(sheet, smallest_per_cent);
+    worksheet_repeat_columns(sheet, 0, 0);
+  }
+  worksheet_repeat_rows(sheet, 0, 0);
+}
+
+/// Lines that words take in a column, wrapped.
+std::size_t lines_of(const std::string& words, double width) {
+  constexpr double wider_letters = 0.9;  // bold, or another font than the one columns are meant for
+  const int columns = std::max(1, static_cast<int>(width * wider_letters));
+  const bool fits = words.size() <= static_cast<std::size_t>(columns);
+  if (fits && words.find('\n') == std::string::npos) return 1;
+  std::size_t lines = 0;
+  for (std::size_t start = 0; start <= words.size();) {
+    const std::size_t end = std::min(words.find('\n', start), words.size());
+    const Runs line = plain(words.substr(start, end - start));
+    lines += std::max<std::size_t>(1, detail::wrap(line, columns).size());
+    start = end + 1;
+  }
+  return lines;
+}
+
+/// Programs that open a workbook do not all make rows as high as their words.
+void set_height(lxw_worksheet* sheet, const Sheet& content, std::size_t row) {
+  constexpr double line_points = 15.0;   // of the library's default row
+  constexpr double most_points = 409.0;  // of the format (from memory)
+  std::size_t lines = 1;
+  for (std::size_t c = 0; c < content.rows[row].size(); ++c) {
+    const auto* words = std::get_if<std::string>(&content.rows[row][c].content);
+    if (words != nullptr) lines = std::max(lines, lines_of(*words, content.columns[c].width));
+  }
+  if (lines == 1) return;
+  const double points = std::min(most_points, line_points * static_cast<double>(lines));
+  worksheet_set_row(sheet, static_cast<lxw_row_t>(row), points, nullptr);
+}
+
+bool is_number(const SheetCell& cell) {
+  const auto* formula = std::get_if<Formula>(&cell.content);
+  return std::holds_alternative<double>(cell.content) ||
+         (formula != nullptr && std::holds_alternative<double>(formula->value));
+}
+
+bool is_empty(const SheetCell& cell) {
+  const auto* words = std::get_if<std::string>(&cell.content);
+  return words != nullptr && words->empty();
+}
+
+/// Whether there are numbers below the header of a column, and nothing else.
+bool holds_numbers(const Sheet& content, std::size_t column) {
+  bool any = false;
+  for (std::size_t r = 1; r < content.rows.size(); ++r) {
+    if (column >= content.rows[r].size() || is_empty(content.rows[r][column])) continue;
+    if (!is_number(content.rows[r][column])) return false;
+    any = true;
+  }
+  return any;
+}
+
+lxw_error write_row(lxw_worksheet* sheet, const Sheet& content, std::size_t row, Looks& looks) {
+  for (std::size_t c = 0; c < content.rows[row].size(); ++c) {
+    const SheetCell& cell = content.rows[row][c];
+    lxw_format* look = row == 0 ? looks.header(holds_numbers(content, c)) : looks.of(cell);
+    const Spot at{static_cast<lxw_row_t>(row), static_cast<lxw_col_t>(c)};
+    const lxw_error error = write_cell(sheet, at, cell, look);
+    if (error != LXW_NO_ERROR) return error;
+  }
+  return LXW_NO_ERROR;
+}
+
+lxw_error fill(lxw_workbook* book, const Sheet& content, Looks& looks) {
   lxw_worksheet* sheet = workbook_add_worksheet(book, content.name.c_str());
   expects(sheet != nullptr, "sheets with names of their own");
   for (std::size_t c = 0; c < content.columns.size(); ++c) {
@@ -60,17 +267,20 @@ lxw_error fill(lxw_workbook* book, const Sheet& content, lxw_format* header, lxw
                          column_format(book, content.columns[c].format));
   }
   worksheet_freeze_panes(sheet, 1, 0);
+  set_paper(sheet, content);
   for (std::size_t r = 0; r < content.rows.size(); ++r) {
-    for (std::size_t c = 0; c < content.rows[r].size(); ++c) {
-      const std::string text = detail::printable(content.rows[r][c], detail::Breaks::kept);
-      if (text.empty()) continue;
-      const lxw_error error =
-          worksheet_write_string(sheet, static_cast<lxw_row_t>(r), static_cast<lxw_col_t>(c),
-                                 text.c_str(), r == 0 ? header : wrapped);
-      if (error != LXW_NO_ERROR) return error;
-    }
+    set_height(sheet, content, r);
+    const lxw_error error = write_row(sheet, content, r, looks);
+    if (error != LXW_NO_ERROR) return error;
   }
   return LXW_NO_ERROR;
+}
+
+/// Midnight of the day on which the workbook counts as made.
+time_t date_of(const std::string& created) {
+  constexpr time_t seconds_in_day = 86'400;
+  const auto day = day_number(created);
+  return day ? static_cast<time_t>(*day) * seconds_in_day : fixed_date;
 }
 
 }  // namespace
@@ -88,18 +298,12 @@ std::optional<std::string> write_xlsx(const Workbook& workbook, const std::strin
   std::string title = workbook.title;
   lxw_doc_properties properties{};
   properties.title = lent(title);
-  properties.created = fixed_date;
+  properties.created = date_of(workbook.created);
   workbook_set_properties(book, &properties);
-  lxw_format* header = workbook_add_format(book);
-  format_set_bold(header);
-  format_set_num_format_index(header, text_format);
-  lxw_format* wrapped = workbook_add_format(book);
-  format_set_text_wrap(wrapped);
-  format_set_align(wrapped, LXW_ALIGN_VERTICAL_TOP);
-  format_set_num_format_index(wrapped, text_format);
+  Looks looks(book);
   lxw_error error = LXW_NO_ERROR;
   for (const Sheet& sheet : workbook.sheets) {
-    if (error == LXW_NO_ERROR) error = fill(book, sheet, header, wrapped);
+    if (error == LXW_NO_ERROR) error = fill(book, sheet, looks);
   }
   // Also after an error: only this frees the workbook.
   const lxw_error closing = workbook_close(book);

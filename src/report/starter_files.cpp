@@ -76,7 +76,8 @@ CellFormat format_of(CellsHold hold) {
 }
 
 Sheet sheet_of(const TableTemplate& table) {
-  Sheet sheet{std::string(table.name), {}, {new_header(table)}};
+  const std::vector<std::string> header = new_header(table);
+  Sheet sheet{std::string(table.name), {}, {{header.begin(), header.end()}}};
   constexpr double narrow = 13.0;
   constexpr double wide = 40.0;
   for (const TableColumn& column : table.columns) {

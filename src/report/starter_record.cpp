@@ -69,6 +69,7 @@ protocol: protocol.yaml       # needed
 # rules were set before:  hailwright plan protocol.yaml --panel panels/panel-a.yaml
 planned: ???
 panel: panels/panel-a.yaml    # needed
+#serial: R-0117               # number on the label of this one panel
 label: A                      # what the column `panel` of the tables calls this panel
 )";
 
@@ -167,6 +168,21 @@ disclosure:                   # readers should know who paid
   bought_by: ???              # who paid for the panel
   interests: ???              # of the reviewer: money, goods, friends; or none
   panel_goes: ???             # what happens to the panel: kept and marked as struck
+
+# Further photos, beside those of looks and shots. They are shown as pixels alone: where and when
+# they were taken does not come out.
+#photos:
+#  - {file: mounting.jpg, shows: the panel in its clamps}
+
+# What the report says about itself:
+#write_up:
+#  author: the reviewer        # who answers for it
+#  contact: letters welcome    # how to reach the author
+#  place: a back garden        # where the test was made
+#  asked_by: nobody            # who asked for the test, or paid for it
+#  received: 2026-05-20        # day on which the panel came
+#  issued: 2026-06-20          # day of the report
+#  opinions: [the frame seems stiff for its weight]     # printed as the author's opinions
 )";
 
 std::string look(const std::string& when, const std::string& remark) {

@@ -59,6 +59,15 @@ struct Word {
   bool after_blank = true;
 };
 
+/// The blank between two words: it leads where both lead, and is of their tone where they share
+/// that too.
+void append_blank(Runs& line, const Run& next) {
+  const Run& before = line.back();
+  const bool same_link = before.link == next.link;
+  const bool alike = same_link && before.tone == next.tone;
+  append(line, " ", alike ? next.tone : Tone::plain, same_link ? next.link : std::string());
+}
+
 /// Cuts runs into words. A word may run on from one run into the next ("withstood" and ",").
 class WordCutter {
 public:
@@ -66,7 +75,7 @@ public:
     const std::string text = printable(run.text);
     for (std::size_t i = 0; i < text.size();) {
       const Character c = character_at(text, i);
-      take(c.code, std::string_view(text).substr(i, c.length), run.tone);
+      take(c.code, std::string_view(text).substr(i, c.length), run);
       i += c.length;
     }
   }
@@ -77,7 +86,7 @@ public:
   }
 
 private:
-  void take(char32_t code, std::string_view bytes, Tone tone) {
+  void take(char32_t code, std::string_view bytes, const Run& run) {
     if (is_blank(code)) {
       end_word(true);
       return;
@@ -90,12 +99,11 @@ private:
       end_word(false);
     }
     if (!word_.parts.empty() && blank_held_) {
-      const Tone held = word_.parts.back().tone == tone ? tone : Tone::plain;
-      append(word_.parts, " ", held);
+      append_blank(word_.parts, run);
       ++word_.width;
     }
     blank_held_ = false;
-    append(word_.parts, bytes, tone);
+    append(word_.parts, bytes, run.tone, run.link);
     word_.width += character_width(code);
     if (code == zero_width_joiner || character_width(code) > 0) last_ = code;
   }
@@ -141,15 +149,9 @@ bool belongs_to_number(const Word& number, const Word& unit) {
          (symbol.front() < '0' || symbol.front() > '9');
 }
 
-/// The blank between two words: of their tone when they share one.
-void append_blank(Runs& line, const Word& next) {
-  const Tone before = line.back().tone;
-  append(line, " ", before == next.parts.front().tone ? before : Tone::plain);
-}
-
 void append_word(Runs& line, const Word& word) {
   for (const Run& part : word.parts)
-    append(line, part.text, part.tone);
+    append(line, part.text, part.tone, part.link);
 }
 
 std::vector<Word> words_of(const Runs& text) {
@@ -159,7 +161,7 @@ std::vector<Word> words_of(const Runs& text) {
   std::vector<Word> words;
   for (Word& word : cutter.finish()) {
     if (!words.empty() && belongs_to_number(words.back(), word)) {
-      append_blank(words.back().parts, word);
+      append_blank(words.back().parts, word.parts.front());
       append_word(words.back().parts, word);
       words.back().width += 1 + word.width;
     } else {
@@ -228,12 +230,12 @@ std::string blanks(int count) {
   return text;
 }
 
-void append(Runs& line, std::string_view text, Tone tone) {
+void append(Runs& line, std::string_view text, Tone tone, std::string_view link) {
   if (text.empty()) return;
-  if (!line.empty() && line.back().tone == tone) {
+  if (!line.empty() && line.back().tone == tone && line.back().link == link) {
     line.back().text += text;
   } else {
-    line.push_back({std::string(text), tone});
+    line.push_back({std::string(text), tone, std::string(link)});
   }
 }
 
@@ -255,7 +257,7 @@ std::vector<Runs> wrap(const Runs& text, int width) {
       lines.emplace_back();
       used = 0;
     } else if (blank == 1) {
-      append_blank(lines.back(), word);
+      append_blank(lines.back(), word.parts.front());
       ++used;
     }
     append_word(lines.back(), word);
@@ -274,12 +276,26 @@ std::string one_line(std::string_view text) {
   return line.empty() ? std::string() : line.front().text;
 }
 
+std::string words_alone(const Runs& text) {
+  std::string out;
+  for (const Run& run : one_line(text))
+    out += run.text;
+  return out;
+}
+
 int longest_word(std::string_view text) {
   int longest = 0;
   for (const Word& word : words_of(plain(std::string(text)))) {
     longest = std::max(longest, word.width);
   }
   return longest;
+}
+
+Runs in_strong(Runs text) {
+  for (Run& run : text) {
+    if (run.tone == Tone::plain) run.tone = Tone::strong;
+  }
+  return text;
 }
 
 }  // namespace hailwright::detail

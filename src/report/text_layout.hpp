@@ -37,13 +37,15 @@ int display_width(const Runs& line);
 /// Words filled into lines of at most `width` columns, printable, with single blanks between words
 /// and none at the ends. A word wider than that gets a line of its own; East Asian text may break
 /// between any two wide characters. No-break blanks hold words together and come out as blanks;
-/// a number holds the short word after it ("25 mm").
+/// a number holds the short word after it ("25 mm"). Tones and links stay with their words.
 /// At least one word a line; no line for no words.
 std::vector<Runs> wrap(const Runs& text, int width);
 
 /// All words on one line, tidied as by `wrap`; empty for no words.
 Runs one_line(const Runs& text);
 std::string one_line(std::string_view text);
+/// The same without tones and links.
+std::string words_alone(const Runs& text);
 
 /// Columns of the widest word, that is, the least width at which `wrap` never overflows.
 int longest_word(std::string_view text);
@@ -55,7 +57,10 @@ int top_level(const Document& document);
 /// So many blanks; none for a count below 1.
 std::string blanks(int count);
 
-/// Appends to a line; words of the same tone join into one run.
-void append(Runs& line, std::string_view text, Tone tone);
+/// Appends to a line; words of the same tone and link join into one run.
+void append(Runs& line, std::string_view text, Tone tone, std::string_view link = {});
+
+/// The text with its plain words strong.
+Runs in_strong(Runs text);
 
 }  // namespace hailwright::detail

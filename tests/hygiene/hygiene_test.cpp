@@ -267,3 +267,22 @@ TEST_CASE("method pages: all have their headings and stand in the index", "[hygi
   CHECK(under(project(), "docs/methods/").size() >= 13);
   must_be_empty(check_method_pages(project()));
 }
+
+TEST_CASE("schemas: a sample that breaks the rule is caught", "[hygiene]") {
+  const std::string whole = "{\"$schema\": \"https://json-schema.org/draft/2020-12/schema\"}\n";
+  const File page{"docs/a.md", "see [it](schemas/a.schema.json)\n"};
+  const auto found = [&](const std::string& text) {
+    return check_schemas({page, {"docs/schemas/a.schema.json", text}}).size();
+  };
+  CHECK(found("{}\n") == 1);
+  CHECK(found(whole + "\n") == 1);
+  CHECK(found("{\r" + whole.substr(1)) == 1);
+  CHECK(check_schemas({{"docs/schemas/a.schema.json", whole}}) ==
+        Findings{"docs/schemas/a.schema.json:1: no page of docs links it"});
+  CHECK(found(whole) == 0);
+}
+
+TEST_CASE("schemas: each is whole and linked", "[hygiene]") {
+  CHECK(under(project(), "docs/schemas/").size() >= 4);
+  must_be_empty(check_schemas(project()));
+}

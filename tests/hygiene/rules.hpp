@@ -39,6 +39,10 @@ Findings check_claims(const Tree& tree);
 /// and names no source file or test that is not there.
 Findings check_method_pages(const Tree& tree);
 
+/// Each JSON Schema under docs/schemas says its draft, ends in a line break, and is linked by a
+/// page of docs.
+Findings check_schemas(const Tree& tree);
+
 /// Names of tests hold no ';': CMake would make two tests of them, which match none and so hold.
 Findings check_test_names(const Tree& tree);
 

@@ -52,6 +52,8 @@ constexpr std::array doors{
     Door{"fmt/", "src/", false},
     Door{"openssl/", "src/core/", true},
     Door{"xlsxwriter.h", "src/report/render_xlsx.cpp", true},
+    Door{"turbojpeg.h", "src/report/photo_jpeg.cpp", true},
+    Door{"png.h", "src/report/photo_png.cpp", true},
     // The operating system: only the command line touches files, clock and terminal.
     Door{"unistd.h", "src/cli/", false},
     Door{"sys/", "src/cli/", false},

@@ -80,4 +80,22 @@ Findings check_method_pages(const Tree& tree) {
   return findings;
 }
 
+Findings check_schemas(const Tree& tree) {
+  constexpr std::string_view schemas = "docs/schemas/";
+  Findings findings;
+  const Tree pages = under(tree, "docs/");
+  for (const File& schema : under(tree, schemas)) {
+    const std::string link = "](schemas/" + schema.path.substr(schemas.size()) + ")";
+    const bool linked = std::any_of(pages.begin(), pages.end(), [&](const File& page) {
+      return page.path.ends_with(".md") && page.text.find(link) != std::string::npos;
+    });
+    if (!linked) findings.push_back(place(schema.path, 1) + "no page of docs links it");
+    if (schema.text.find("\"https://json-schema.org/draft/2020-12/schema\"") == std::string::npos)
+      findings.push_back(place(schema.path, 1) + "does not say that it is of draft 2020-12");
+    if (!schema.text.ends_with("}\n") || schema.text.find('\r') != std::string::npos)
+      findings.push_back(place(schema.path, 1) + "does not end in one line break");
+  }
+  return findings;
+}
+
 }  // namespace hygiene

@@ -24,8 +24,10 @@ ScratchFolder::~ScratchFolder() {
 }
 
 std::string ScratchFolder::write(const std::string& name, const std::string& text) const {
-  std::ofstream(path_ + "/" + name, std::ios::binary) << text;
-  return path_ + "/" + name;
+  const fs::path path = fs::path(path_) / name;
+  fs::create_directories(path.parent_path());
+  std::ofstream(path, std::ios::binary) << text;
+  return path.string();
 }
 
 std::vector<std::string> ScratchFolder::names() const {

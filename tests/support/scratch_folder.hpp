@@ -17,7 +17,7 @@ public:
   [[nodiscard]] const std::string& path() const { return path_; }
   /// The path of something in it.
   [[nodiscard]] std::string operator/(const std::string& name) const { return path_ + "/" + name; }
-  /// Writes a file into it and gives its path.
+  /// Writes a file into it, or into a folder in it that is made, and gives its path.
   std::string write(const std::string& name, const std::string& text) const;
   /// Everything in it, hidden or not, without its folders.
   [[nodiscard]] std::vector<std::string> names() const;

@@ -9,4 +9,8 @@ namespace hailwright {
 /// prints.
 std::string sha256_hex(std::string_view bytes);
 
+/// Some bytes in base64 (RFC 4648, section 4: padded, no line breaks).
+/// Contract: fewer than 2^30 bytes.
+std::string base64(std::string_view bytes);
+
 }  // namespace hailwright

@@ -70,6 +70,7 @@ struct PowerModel {
     NormalisedReading reading;
     double weight;
     std::vector<Link> links;
+    std::size_t index = 0;  ///< of the reading in Record::readings
   };
   std::vector<Term> terms;
   std::vector<BudgetInput> inputs;  ///< type B, and stated set-up components

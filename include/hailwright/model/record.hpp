@@ -65,6 +65,7 @@ struct Shot {
   std::optional<Angle> angle;  ///< from the normal of the panel
   std::optional<int> minute;   ///< of the day, when it was thrown
   std::string note;
+  std::string photo;  ///< file of a photo of where it hit; may be empty
 };
 
 /// The stages of a test. Every stage is compared with `before`.
@@ -131,6 +132,23 @@ struct Conditions {
   std::optional<Time> since_last_shot;
 };
 
+/// A photo of the test that belongs to no look and no shot: of the mounting, of the instruments.
+struct RecordPhoto {
+  SourceSpan origin;
+  std::string file;
+  std::string shows;
+};
+
+/// What a write-up says about itself. Texts are as typed, empty where not stated.
+struct WriteUpNotes {
+  std::string author, contact;
+  std::string place;     ///< where the test was made
+  std::string asked_by;  ///< who asked for the test, or paid for it
+  std::string received;  ///< day on which the panel came, ISO 8601
+  std::string issued;    ///< day of the write-up, ISO 8601
+  std::vector<std::string> opinions;  ///< printed as the author's opinions, apart from the results
+};
+
 struct Disclosure {
   std::string bought_by;
   std::string interests;
@@ -175,6 +193,9 @@ struct Record {
   std::vector<std::string> unlike_protocol;
   std::vector<std::string> incidents;
   std::optional<Disclosure> disclosure;
+  std::string serial;  ///< of the struck panel; empty: not stated
+  std::vector<RecordPhoto> photos;
+  WriteUpNotes write_up;
 };
 
 /// A record with the protocol that it followed.

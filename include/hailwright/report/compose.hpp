@@ -7,6 +7,7 @@
 
 #include "hailwright/core/source.hpp"
 #include "hailwright/evaluate/assessment.hpp"
+#include "hailwright/evaluate/reader_limit.hpp"
 #include "hailwright/metrology/estimate.hpp"
 #include "hailwright/report/document.hpp"
 #include "hailwright/tables/impact_grades.hpp"
@@ -17,6 +18,7 @@ namespace hailwright {
 struct Judged {
   const Test* test = nullptr;
   const Assessment* assessment = nullptr;
+  const ReaderLimit* reader_limit = nullptr;  ///< nullptr: none was asked about
 };
 
 /// The verdict on one or more records: the words first, then what was delivered, what changed, what

@@ -10,10 +10,13 @@ namespace hailwright {
 /// How a few words are meant; a renderer may show it, and never by colour alone.
 enum class Tone { plain, strong, good, bad, open };
 
-/// Words of one tone.
+/// Words of one tone, perhaps leading somewhere.
 struct Run {
   std::string text;
   Tone tone = Tone::plain;
+  /// "https://...", "#id" of a block of this document, or a file beside it: "readings.csv". Where a
+  /// format cannot link, the words alone stand; they make sense without it.
+  std::string link = {};
 };
 
 using Runs = std::vector<Run>;
@@ -27,6 +30,7 @@ inline Runs plain(std::string text) {
 struct Heading {
   int level = 1;  ///< 1 to 3
   Runs text;
+  std::string id = {};  ///< what links lead to: letters, digits and -; empty: made from the words
 };
 
 struct Paragraph {
@@ -57,6 +61,8 @@ struct Table {
   std::vector<Column> columns;
   std::vector<std::vector<std::string>> rows;
   bool to_fill_in = false;  ///< a form: its empty cells are room to write in by hand
+  /// The same table for machines, as a file beside the document: "readings.csv"; may be empty.
+  std::string file = {};
 };
 
 struct Bullets {
@@ -88,6 +94,26 @@ struct Figure {
   std::string svg;          ///< a whole <svg> element, text in it as text
 };
 
+/// A photograph, of its pixels alone: what else the file held, such as where and when it was taken,
+/// is gone.
+struct Photo {
+  std::string file;         ///< below the document: "photos/1-look-2.jpg"; its bytes are `bytes`
+  std::string title;        ///< "After large: scuff at place 14"
+  std::string description;  ///< for whoever cannot see it
+  std::string media_type;   ///< "image/jpeg" or "image/png"
+  std::string bytes;
+  int width = 0, height = 0;  ///< in pixels
+};
+
+/// What a reader sees first, without scrolling where the screen allows it: the sentence, the picture
+/// beside the facts, the cautions in short.
+struct Opening {
+  Runs sentence;
+  Figure picture;             ///< none where its `svg` is empty
+  std::vector<Fact> facts;    ///< short ones
+  std::vector<Runs> cautions;  ///< a line each; the list in full stands further down
+};
+
 /// Things to tick off by hand on paper, in order.
 struct Checklist {
   std::vector<Runs> items;
@@ -97,7 +123,7 @@ struct Checklist {
 struct PageBreak {};
 
 using Block = std::variant<Heading, Paragraph, Facts, Table, Bullets, CautionList, Snippet, Figure,
-                           Checklist, PageBreak>;
+                           Photo, Opening, Checklist, PageBreak>;
 
 /// What is said, without how it looks. All formats are rendered from one of these.
 struct Document {

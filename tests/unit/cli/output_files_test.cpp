@@ -249,6 +249,31 @@ TEST_CASE("output_files: a set makes its folders") {
   CHECK(contents(scratch / "other") == "mine");
 }
 
+TEST_CASE("output_files: a name may lead through several folders") {
+  const ScratchFolder scratch;
+  const std::vector<OutputFile> deep{{"a/b/c/d.yaml", "x"}, {"a/e.yaml", "y"}};
+  CHECK(write_files(scratch / "new", deep, Existing::keep).empty());
+  CHECK(scratch.names() == std::vector<std::string>{"new/a/b/c/d.yaml", "new/a/e.yaml"});
+  // What was made for a set that fails goes again.
+  put(scratch / "file", "mine");
+  const auto faults =
+      write_files(scratch.path(), {{"p/q/r.yaml", "x"}, {"file/s.yaml", "y"}}, Existing::keep);
+  REQUIRE(faults.size() == 1);
+  CHECK_FALSE(fs::exists(scratch / "p"));
+}
+
+TEST_CASE("output_files: what is to go goes with the folders that it leaves empty") {
+  const ScratchFolder scratch;
+  const std::vector<OutputFile> old{{"a/b/c.yaml", "x"}, {"d/e.yaml", "x"}, {"f.yaml", "x"}};
+  CHECK(write_files(scratch.path(), old, Existing::keep).empty());
+  put(scratch / "d/mine", "mine");
+  CHECK(write_files(scratch.path(), {{"list", "new"}}, Existing::replace,
+                    {"a/b/c.yaml", "d/e.yaml", "none/none.yaml"})
+            .empty());
+  CHECK(scratch.names() == std::vector<std::string>{"d/mine", "f.yaml", "list"});
+  CHECK_FALSE(fs::exists(scratch / "a"));
+}
+
 TEST_CASE("output_files: one file in the way, and nothing of the set is written") {
   const ScratchFolder scratch;
   REQUIRE(fs::create_directory(scratch / "deep"));

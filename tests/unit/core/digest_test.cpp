@@ -1,5 +1,7 @@
 #include "hailwright/core/digest.hpp"
 
+#include <string>
+
 #include "support/catch.hpp"
 
 using namespace hailwright;
@@ -10,4 +12,18 @@ TEST_CASE("digest: the worked examples of FIPS 180-4") {
   CHECK(sha256_hex("abcdbcdecdefdefgefghfghighijhijkijkljklmklmnlmnomnopnopq") ==
         "248d6a61d20638b8e5c026930c3e6039a33ce45964ff2167f6ecedd419db06c1");
   CHECK(sha256_hex("") == "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855");
+}
+
+// RFC 4648, section 10 (from memory; also what `base64` of the GNU core utilities prints).
+TEST_CASE("base64 gives the published texts") {
+  CHECK(base64("").empty());
+  CHECK(base64("f") == "Zg==");
+  CHECK(base64("fo") == "Zm8=");
+  CHECK(base64("foo") == "Zm9v");
+  CHECK(base64("foob") == "Zm9vYg==");
+  CHECK(base64("fooba") == "Zm9vYmE=");
+  CHECK(base64("foobar") == "Zm9vYmFy");
+  CHECK(base64(std::string("\0\xff\x10", 3)) == "AP8Q");
+  // No break after 64 characters, as some writers of base64 make.
+  CHECK(base64(std::string(300, 'a')).find('\n') == std::string::npos);
 }

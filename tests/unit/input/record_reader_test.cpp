@@ -96,6 +96,9 @@ tools_after: {meter: {accuracy: 1 %}}
 unlike_protocol: [place 2 not struck]
 incidents: none
 disclosure: {bought_by: me, interests: none, panel_goes: kept}
+serial: R-0117
+photos: [{file: mounting.jpg, shows: the mounting}]
+write_up: {author: me, issued: 2026-06-20}
 )");
   replace(files, "record.yaml", "  shots: |\n    series,place", R"(  readings: |
     setup,panel,time,power W,sun W/m2,temp degC
@@ -138,6 +141,11 @@ disclosure: {bought_by: me, interests: none, panel_goes: kept}
   CHECK(r.unlike_protocol == std::vector<std::string>{"place 2 not struck"});
   CHECK(r.incidents.empty());
   CHECK(r.disclosure->panel_goes == "kept");
+  CHECK(r.serial == "R-0117");
+  REQUIRE(r.photos.size() == 1);
+  CHECK(r.photos[0].shows == "the mounting");
+  CHECK(r.write_up.author == "me");
+  CHECK(r.write_up.issued == "2026-06-20");
 }
 
 TEST_CASE("record_reader: a bad cell inside a text block is located in the YAML file") {

@@ -255,3 +255,11 @@ TEST_CASE("table shots: the time between gates stands beside the time of day") {
   const Read twice("series,place,landed,time,time\nsmall,1,in,13:05,13:05\n", protocol);
   CHECK(twice.only_note().code == "T07");
 }
+
+TEST_CASE("table shots: a photo of where it hit") {
+  const Read r("panel,series,place,landed,photo\nA,small,1,in,a 1.jpg\n,,2,in,\n");
+  REQUIRE(r.notes.empty());
+  REQUIRE(r.shots.size() == 2);
+  CHECK(r.shots[0].photo == "a 1.jpg");
+  CHECK(r.shots[1].photo.empty());
+}

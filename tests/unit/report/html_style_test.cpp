@@ -118,6 +118,23 @@ TEST_CASE("no title can leave its string in the style sheet") {
   CHECK(css.find("</") == std::string::npos);
 }
 
+// A title of several lines ran into the text of every sheet.
+TEST_CASE("the running title is shortened to its line") {
+  const auto running = [](const std::string& title) {
+    const std::string css = html_style(title);
+    const std::size_t from = css.find("@top-left { content: \"") + 22;
+    return css.substr(from, css.find('"', from) - from);
+  };
+  CHECK(running(std::string(80, 'a')) == std::string(80, 'a'));
+  CHECK(running(std::string(81, 'a')) == std::string(77, 'a') + "\\2e \\2e \\2e ");
+  CHECK(running(" a \n b") == "a b");
+  std::string wide;
+  for (int i = 0; i < 50; ++i)
+    wide += "\u4e16";
+  const std::string css = running(wide);  // two columns each
+  CHECK(std::count(css.begin(), css.end(), '\\') == 39 + 3);
+}
+
 TEST_CASE("paper of any size gets margins, a page number and room for the foot") {
   const std::string css = html_style("Panel A");
   CHECK(css.find("@page { margin: ") != std::string::npos);
@@ -127,4 +144,23 @@ TEST_CASE("paper of any size gets margins, a page number and room for the foot")
   CHECK(css.find("footer { position: fixed; left: 0; right: 0; bottom: 0;") != std::string::npos);
   CHECK(css.find(".reserve { display: table-footer-group; break-inside: avoid;") !=
         std::string::npos);
+}
+
+TEST_CASE("what differs between screens stays off the paper") {
+  // Paper wider than a breakpoint would get a screen's columns, which fit no sheet.
+  const std::string css = html_style("");
+  const std::string screen = css.substr(0, css.find("@media print"));
+  std::size_t queries = 0;
+  for (std::size_t at = screen.find("@media "); at != std::string::npos;
+       at = screen.find("@media ", at + 1)) {
+    const std::string query = screen.substr(at, screen.find('{', at) - at);
+    CAPTURE(query);
+    const bool only_screen = query.find("screen and") == 7;
+    const bool lists_of_facts = query == "@media (min-width: 40rem) ";
+    const bool colours = query == "@media (prefers-color-scheme: dark) ";
+    const bool narrow = query == "@media (max-width: 40rem) ";
+    CHECK((only_screen || lists_of_facts || colours || narrow));
+    ++queries;
+  }
+  CHECK(queries > 5);
 }

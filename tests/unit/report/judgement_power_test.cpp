@@ -2,11 +2,15 @@
 
 #include <regex>
 
+#include "hailwright/evaluate/reader_limit.hpp"
 #include "hailwright/report/render.hpp"
+#include "report/power_sentences.hpp"
 #include "support/catch.hpp"
+#include "support/judged_power.hpp"
 #include "support/test_builder.hpp"
 
 using namespace hailwright;
+using hailwright::testing::judged;
 using hailwright::testing::TestBuilder;
 
 namespace {
@@ -167,4 +171,52 @@ TEST_CASE("power budget: the largest first, together at the end") {
   REQUIRE(table.rows.size() >= 3);
   CHECK(std::stod(table.rows[0][1]) >= std::stod(table.rows[1][1]));
   CHECK_THAT(table.rows.back()[0], Contains("together"));
+}
+
+namespace {
+
+/// What a reader's limit comes to in the words of one stage.
+std::string readers_words(const PowerResult& p, Ratio limit) {
+  Assessment a;
+  a.power = {p};
+  return reader_limit_sentence(p, limit, answer_reader_limit(a, limit).power.at(0));
+}
+
+}  // namespace
+
+TEST_CASE("judgement power: a reader's limit is told beside the protocol's and not in its place") {
+  const PowerResult p = judged(TestBuilder().loss(0.08));
+  const Ratio between = p.estimate.loss();
+  CHECK_THAT(readers_words(p, percent(0.5)),
+             Contains("a reader's limit of 0.5 %: the loss is beyond "
+                      "it (interval ") &&
+                 Contains("more than 99.9 %") && Contains("the verdict stays"));
+  CHECK_THAT(readers_words(p, percent(50)),
+             Contains("the loss is within it") && Contains("less than 0.1 %"));
+  CHECK_THAT(readers_words(p, between), Contains(": undecided (interval "));
+}
+
+TEST_CASE("judgement power: a reader sees on which side of the limit an end lies") {
+  const PowerResult p = judged(TestBuilder().loss(0.08));
+  const double low = 100.0 * p.estimate.low().si();
+  const Ratio just_below = percent(low - 0.004);
+  const std::string text = readers_words(p, just_below);
+  CAPTURE(text, low);
+  const std::size_t at = text.find("(interval ") + 10;
+  CHECK(std::stod(text.substr(at)) > 100.0 * just_below.si());
+}
+
+TEST_CASE("judgement power: a reader's limit answers nothing where the result does not count") {
+  PowerResult p = judged(TestBuilder());
+  p.valid = false;
+  CHECK_THAT(readers_words(p, percent(2)), Contains(": not valid (") && !Contains("probability"));
+  p.valid = true;
+  p.decides = false;
+  CHECK_THAT(readers_words(p, percent(2)), Contains(": not decided (") && !Contains("probability"));
+  p.decides = true;
+  p.check.emplace();
+  p.check->low = p.estimate.low();
+  p.check->high = percent(90);
+  CHECK_THAT(readers_words(p, percent(80)),
+             Contains(": undecided: the two methods disagree at this accuracy ("));
 }

@@ -355,3 +355,42 @@ TEST_CASE("what no screen can hold is a broken promise") {
   CHECK_THROWS_AS(console(CautionList{{{"a", "", "", ""}}}), BugError);
   CHECK_THROWS_AS(console(Figure{"a", "", "", ""}), BugError);
 }
+
+TEST_CASE("an address stands behind the words that lead there, unless they hold it") {
+  const auto line = [](const char* words, const char* to) {
+    return console(Paragraph{{{words, Tone::plain, to}, {".", Tone::plain}}});
+  };
+  CHECK(line("the guide", "https://example.org/a") == "the guide (https://example.org/a).\n");
+  CHECK(line("see https://example.org/a", "https://example.org/a") ==
+        "see https://example.org/a.\n");
+  CHECK(line("example.org/a", "https://example.org/a") == "example.org/a.\n");
+  CHECK(line("the readings", "readings.csv") == "the readings.\n");
+  CHECK(line("the power", "#power") == "the power.\n");
+  CHECK_THROWS_AS(line("a", "javascript:b"), BugError);
+  // Once behind words of several tones.
+  CHECK(console(Bullets{
+            {{{"a", Tone::bad, "https://b.example"}, {" c", Tone::plain, "https://b.example"}}}}) ==
+        "- a c (https://b.example)\n");
+}
+
+TEST_CASE("a table names its file on a terminal") {
+  CHECK(console(Table{"", {{"a", Align::left}}, {{"1"}}, false, "shots.csv"}) ==
+        "a\n-\n1\nThe same as a file: shots.csv\n");
+}
+
+TEST_CASE("a photograph is told in words") {
+  CHECK(console(Photo{"a.jpg", "After: a scuff", "A mark.", "image/jpeg", "x", 1, 1}) ==
+        "Photograph: After: a scuff\n  A mark.\n");
+  CHECK_THROWS_AS(console(Photo{"a.jpg", "", "", "image/jpeg", "x", 1, 1}), BugError);
+}
+
+TEST_CASE("an opening on a terminal: sentence, facts, cautions, picture") {
+  const Opening opening{{{"It withstood", Tone::good}, {", so far.", Tone::plain}},
+                        Figure{"map", "Hits", "Five places.", "<svg/>"},
+                        {{"loss", {plain("0.4 %")}}},
+                        {plain("Not a certification test.")}};
+  CHECK(console(opening) == "It withstood, so far.\n\nloss  0.4 %\n\n"
+                            "- Not a certification test.\n\nFigure: Hits\n  Five places.\n");
+  CHECK(console(Opening{plain("It withstood."), {}, {}, {}}) == "It withstood.\n");
+  CHECK_THROWS_AS(console(Opening{}), BugError);
+}

@@ -26,6 +26,10 @@ std::string picture(const std::string& id) {
          "-title\">A &amp; B</title>\n  <circle cx=\"5\" cy=\"5\" r=\"2\"/>\n</svg>\n";
 }
 
+Photo photograph(const std::string& title, const std::string& description) {
+  return {"photos/1.png", title, description, "image/png", "\x89PNG", 4, 3};
+}
+
 Runs all_tones(const std::string& text) {
   return {{text, Tone::plain},
           {text, Tone::strong},
@@ -37,28 +41,33 @@ Runs all_tones(const std::string& text) {
 /// One block of each kind, each text nasty.
 Document everything() {
   const std::string& t = nasty;
-  return {t,
-          {Heading{1, all_tones(t)}, Paragraph{all_tones(t)}, Facts{{{t, {plain(t), plain(t)}}}},
-           Heading{2, plain(t)},
-           Table{t, {{t, Align::left}, {t, Align::right}}, {{t, t}, {"b", ""}}},
-           Table{"", {{"time", Align::left}, {"power W", Align::left}}, {{"", ""}}, true},
-           Bullets{{plain(t)}}, CautionList{{{t, t, t, t}, {"", "A", "Do.", ""}}},
-           Snippet{{t, "  indented", "```"}}, Figure{"a", t, t, picture("a")},
-           Figure{"b", "B", "", picture("b")}, Checklist{{all_tones(t)}}, PageBreak{},
-           Heading{1, plain("Last")}, PageBreak{}},
-          t};
+  return {
+      t,
+      {Heading{1, all_tones(t)}, Paragraph{all_tones(t)}, Facts{{{t, {plain(t), plain(t)}}}},
+       Heading{2, plain(t)}, Table{t, {{t, Align::left}, {t, Align::right}}, {{t, t}, {"b", ""}}},
+       Table{"", {{"time", Align::left}, {"power W", Align::left}}, {{"", ""}}, true},
+       Bullets{{plain(t)}}, CautionList{{{t, t, t, t}, {"", "A", "Do.", ""}}},
+       Snippet{{t, "  indented", "```"}}, Figure{"a", t, t, picture("a")},
+       Figure{"b", "B", "", picture("b")}, photograph(t, t), Checklist{{all_tones(t)}}, PageBreak{},
+       Opening{plain(t), Figure{"c", t, t, picture("c")}, {{t, {plain(t)}}}, {plain(t)}},
+       Heading{1, plain("Last")}, PageBreak{}},
+      t};
 }
 
 std::vector<Element> elements(const Document& document) {
   return markup::read(render_html(document));
 }
 
-/// The rendered block alone.
-std::string inside_main(Block block) {
-  const std::string page = render_html({"T", {std::move(block)}});
-  const std::string start = "<main id=\"the_text\" tabindex=\"-1\">\n";
+std::string text_of(const Document& document) {
+  const std::string page = render_html(document);
+  const std::string start = "<div class=\"text\" id=\"the_text\" tabindex=\"-1\">\n";
   const std::size_t from = page.find(start) + start.size();
-  return page.substr(from, page.find("</main>") - from);
+  return page.substr(from, page.find("</div>\n</main>") - from);
+}
+
+/// The rendered block alone.
+std::string alone(Block block) {
+  return text_of({"T", {std::move(block)}});
 }
 
 std::vector<std::string> names_of_headings(const std::vector<Element>& page) {
@@ -91,8 +100,9 @@ TEST_CASE("a page with one block of each kind is well-formed XML") {
   const std::vector<Element> page = elements(everything());
   CHECK(page.front().name == "html");
   CHECK(page.front().attributes.at("lang") == "en");
-  for (const char* name : {"title", "header", "main", "footer", "dl", "caption", "thead", "ul",
-                           "ol", "aside", "pre", "code", "figure", "figcaption", "svg", "input"}) {
+  for (const char* name :
+       {"title", "header", "main", "footer", "dl", "caption", "thead", "ul", "ol", "aside", "pre",
+        "code", "figure", "figcaption", "svg", "input", "img", "section"}) {
     CAPTURE(name);
     CHECK(markup::count(page, name) >= 1);
   }
@@ -102,7 +112,8 @@ TEST_CASE("every text comes out as text") {
   const std::vector<Element> page = elements(everything());
   // Elements whose own text is the whole of it: name, title, foot and the room for it 4; heading of
   // five tones 5; paragraph 5; label and lines of a fact 3; heading 1; caption, heads and cells 5;
-  // bullet 1; a caution's title and text 2; caption of the picture 1; check list 5.
+  // bullet 1; a caution's title and text 2; captions of picture and photograph 2; check list 5;
+  // opening's sentence, label, line, caution and caption 5.
   int whole = 0;
   for (const Element& e : page) {
     CHECK(e.name != "script");
@@ -112,16 +123,17 @@ TEST_CASE("every text comes out as text") {
     }
     if (e.text == shown) ++whole;
   }
-  CHECK(whole == 4 + 5 + 5 + 3 + 1 + 5 + 1 + 2 + 1 + 5);
+  CHECK(whole == 4 + 5 + 5 + 3 + 1 + 5 + 1 + 2 + 2 + 5 + 5);
   // Where other words stand beside it, or in an attribute.
   const std::string bytes = render_html(everything());
   const std::string source =
       "&lt;b onclick=&quot;x&quot;&gt;&#39;&amp;amp;&#39;&lt;/b&gt;&lt;/title&gt;&lt;/style&gt;"
       "&lt;script&gt;a()&lt;/script&gt;?[31m????";
-  for (const std::string& place : {"</strong> (" + source + ")</p>", ">Source: " + source + "</p>",
-                                   "<code>" + source + "\n  indented\n```\n</code>",
-                                   "role=\"img\" aria-label=\"" + source + "\"",
-                                   "tabindex=\"0\" aria-label=\"" + source + "\""}) {
+  for (const std::string& place :
+       {"</strong> (" + source + ")</p>", ">Source: " + source + "</p>",
+        "<code>" + source + "\n  indented\n```\n</code>",
+        "role=\"img\" aria-label=\"" + source + "\"", "alt=\"" + source + "\"",
+        "tabindex=\"0\" aria-label=\"" + source + "\""}) {
     CAPTURE(place);
     CHECK(bytes.find(place) != std::string::npos);
   }
@@ -136,9 +148,10 @@ TEST_CASE("nothing is fetched and no script can run") {
   bool guarded = false;
   for (const Element& e : page) {
     CAPTURE(e.name);
-    for (const char* name : {"script", "link", "iframe", "object", "embed", "img", "form", "base"})
+    for (const char* name : {"script", "link", "iframe", "object", "embed", "form", "base"})
       CHECK(e.name != name);
-    CHECK(e.attributes.count("src") == 0);
+    if (const auto source = e.attributes.find("src"); source != e.attributes.end())
+      CHECK(source->second.substr(0, 22) == "data:image/png;base64,");
     if (const auto href = e.attributes.find("href"); href != e.attributes.end())
       CHECK(href->second.substr(0, 1) == "#");
     if (e.name == "meta" && e.attributes.count("http-equiv") == 1) {
@@ -171,42 +184,53 @@ TEST_CASE("ids are unique, and every link leads to one") {
   }
 }
 
-TEST_CASE("ids that clash between pictures are a broken promise") {
+TEST_CASE("ids that clash are a broken promise") {
   const Document twice{"", {Figure{"a", "A", "", picture("a")}, Figure{"a", "A", "", "<svg/>"}}};
   CHECK_THROWS_AS(render_html(twice), BugError);
   const Document inside{"",
                         {Figure{"a", "A", "", picture("x")}, Figure{"b", "B", "", picture("x")}}};
   CHECK_THROWS_AS(render_html(inside), BugError);
+  const Document parts{"", {Heading{1, plain("A"), "a"}, Heading{1, plain("B"), "a"}}};
+  CHECK_THROWS_AS(render_html(parts), BugError);
+  const Document both{"", {Heading{1, plain("A"), "a-title"}, Figure{"a", "A", "", picture("a")}}};
+  CHECK_THROWS_AS(render_html(both), BugError);
 }
 
-TEST_CASE("headings go down by one level at a time") {
+TEST_CASE("headings go down by one level at a time, under one of the first") {
   const std::vector<Block> blocks = {Heading{3, plain("a")}, Heading{2, plain("b")},
                                      Heading{3, plain("c")}};
   CHECK(names_of_headings(elements({"T", blocks})) ==
         std::vector<std::string>{"h1", "h2", "h2", "h3"});
-  CHECK(names_of_headings(elements({"", blocks})) == std::vector<std::string>{"h1", "h1", "h2"});
+  CHECK(names_of_headings(elements({"", blocks})) == std::vector<std::string>{"h1", "h2", "h3"});
   CHECK(names_of_headings(elements({"T", {Heading{1, plain("a")}, Heading{3, plain("b")}}})) ==
         std::vector<std::string>{"h1", "h2", "h3"});
 }
 
-TEST_CASE("three parts of the second level get a table of contents") {
-  Document document{"T", {Heading{1, plain("a")}, Heading{1, plain("b & c")}}};
-  CHECK(markup::count(elements(document), "nav") == 0);
-  document.blocks.push_back(Heading{1, plain("d")});
-  const std::string page = render_html(document);
-  CHECK_THAT(page, Contains("<li><a href=\"#part_1\">a</a></li>\n"
-                            "<li><a href=\"#part_2\">b &amp; c</a></li>\n"
-                            "<li><a href=\"#part_3\">d</a></li>\n"));
-  // Several panels without a title: their names too.
-  const Document panels{"",
-                        {Heading{1, plain("A")}, Heading{2, plain("a")}, Heading{2, plain("b")},
-                         Heading{1, plain("B")}, Heading{2, plain("c")}, Heading{3, plain("d")}}};
-  CHECK_THAT(render_html(panels),
-             Contains("<li><a href=\"#part_1\">A</a></li>\n"
-                      "<li class=\"under\"><a href=\"#part_2\">a</a></li>\n"
-                      "<li class=\"under\"><a href=\"#part_3\">b</a></li>\n"
-                      "<li><a href=\"#part_4\">B</a></li>\n"
-                      "<li class=\"under\"><a href=\"#part_5\">c</a></li>\n</ol>"));
+// A judgement without a title used to have an h1 a panel, and one more for the cautions.
+TEST_CASE("every page has one heading of the first level") {
+  const auto firsts = [](const Document& document) {
+    return markup::count(elements(document), "h1");
+  };
+  CHECK(firsts({}) == 1);
+  CHECK(firsts(everything()) == 1);
+  CHECK(firsts({"", {Paragraph{plain("a")}}}) == 1);
+  const std::vector<Block> panel = {Heading{1, plain("A")}, Heading{2, plain("a")},
+                                    Heading{1, plain("Cautions")}};
+  CHECK(firsts({"", panel}) == 1);
+  std::vector<Block> panels = panel;
+  panels.insert(panels.end(), panel.begin(), panel.end());
+  CHECK(firsts({"", panels}) == 1);
+}
+
+TEST_CASE("the heading that names a page stands at its head") {
+  CHECK_THAT(render_html({"", {Heading{1, plain("Panel A"), "a"}, Paragraph{plain("b")}}}),
+             Contains("<header><h1 id=\"a\">Panel A</h1>\n</header>\n<main>\n") &&
+                 Contains("tabindex=\"-1\">\n<p>b</p>\n</div>"));
+  // What comes before it stays before it.
+  CHECK_THAT(render_html({"", {Paragraph{plain("b")}, Heading{1, plain("Panel A"), "a"}}}),
+             !Contains("<header>") && Contains("<p>b</p>\n<h1 id=\"a\">Panel A</h1>\n</div>"));
+  CHECK_THAT(render_html({"", {Paragraph{plain("b")}}}),
+             Contains("<header><h1>hailwright</h1></header>"));
 }
 
 TEST_CASE("a page always has a name") {
@@ -215,44 +239,82 @@ TEST_CASE("a page always has a name") {
   CHECK_THAT(render_html({"T", {Heading{1, plain("Panel A")}}}), Contains("<title>T</title>"));
 }
 
+TEST_CASE("an opening stands before the contents, and what it says before its picture") {
+  const Opening opening{{{"It withstood", Tone::good}, {".", Tone::plain}},
+                        Figure{"map", "Hits", "Five places.", picture("map")},
+                        {{"loss", {plain("0.4 %")}}},
+                        {plain("Not a certification test.")}};
+  Document document{"T", {opening}};
+  for (const char* part : {"a", "b", "c"})
+    document.blocks.push_back(Heading{1, plain(part)});
+  const std::string page = render_html(document);
+  CHECK_THAT(page, Contains("<body class=\"with-contents with-opening\">"));
+  std::size_t last = 0;
+  for (const char* part :
+       {"<h1>T</h1>", "<main>\n<section class=\"opening pictured\">\n",
+        "<p class=\"sentence\"><strong class=\"good\">It withstood</strong>.</p>",
+        "<dl>\n<div><dt>loss</dt><dd>0.4 %</dd></div>\n</dl>",
+        "<aside class=\"cautions\" role=\"note\" aria-label=\"Cautions in short\"><ul>\n"
+        "<li>Not a certification test.</li>\n</ul></aside>",
+        "<figure id=\"map_figure\">", "</section>", "<nav ", "id=\"the_text\"", "<h2 id=\"a\">"}) {
+    CAPTURE(part);
+    const std::size_t at = page.find(part, last);
+    REQUIRE(at != std::string::npos);
+    last = at;
+  }
+}
+
+TEST_CASE("an opening needs its sentence and nothing else") {
+  const std::string page = render_html({"T", {Opening{plain("It withstood."), {}, {}, {}}}});
+  CHECK_THAT(page, Contains("<body class=\"with-opening\">") &&
+                       Contains("<section class=\"opening\">\n<p "
+                                "class=\"sentence\">It withstood.</p>\n</section>\n"));
+  // Further down, as with several panels, it is a section of the text.
+  CHECK_THAT(text_of({"T", {Heading{1, plain("A"), "a"}, Opening{plain("b"), {}, {}, {}}}}),
+             Contains("<h2 id=\"a\">A</h2>\n<section class=\"opening\""));
+  CHECK_THROWS_AS(alone(Opening{}), BugError);
+}
+
 TEST_CASE("tones are classes of bold words") {
-  CHECK(inside_main(Paragraph{{{"a", Tone::plain},
-                               {" b", Tone::strong},
-                               {" c", Tone::good},
-                               {" d", Tone::bad},
-                               {" e", Tone::open}}}) ==
+  CHECK(alone(Paragraph{{{"a", Tone::plain},
+                         {" b", Tone::strong},
+                         {" c", Tone::good},
+                         {" d", Tone::bad},
+                         {" e", Tone::open}}}) ==
         "<p>a<strong> b</strong><strong class=\"good\"> c</strong><strong class=\"bad\"> "
         "d</strong><strong class=\"open\"> e</strong></p>\n");
 }
 
 TEST_CASE("a fact's lines follow its label") {
-  CHECK(inside_main(Facts{{{"power", {plain("a"), plain("b")}}, {"none", {}}}}) ==
+  CHECK(alone(Facts{{{"power", {plain("a"), plain("b")}}, {"none", {}}}}) ==
         "<dl>\n<div><dt>power</dt><dd>a</dd><dd>b</dd></div>\n"
         "<div><dt>none</dt><dd></dd></div>\n</dl>\n");
 }
 
-TEST_CASE("heads of columns and names of rows are marked as such") {
-  CHECK(inside_main(Table{"All", {{"place", Align::left}, {"J", Align::right}}, {{"1", "1.99"}}}) ==
-        "<div class=\"scroll\" role=\"group\" tabindex=\"0\" aria-label=\"All\"><table>\n"
-        "<caption>All</caption>\n"
-        "<thead><tr><th scope=\"col\">place</th><th scope=\"col\" class=\"number\">J</th></tr>"
-        "</thead>\n<tbody>\n"
-        "<tr><th scope=\"row\">1</th><td "
-        "class=\"number\">1.99</td></tr>\n</tbody>\n</table></div>\n");
-  // Cells that repeat, or are empty, name no row; an empty head is no head.
-  CHECK_THAT(
-      inside_main(Table{"", {{"a", Align::left}, {"", Align::left}}, {{"1", ""}, {"1", ""}}}),
-      Contains("<th scope=\"col\">a</th><td></td>") && !Contains("scope=\"row\"") &&
-          !Contains("<caption>"));
-  CHECK_THAT(inside_main(Table{"", {{"", Align::left}}, {{"1"}}}),
-             !Contains("<thead>") && !Contains("scope"));
-  CHECK_THAT(inside_main(Table{"", {{"a", Align::left}, {"b", Align::left}}, {}}),
-             Contains("<td class=\"none\" colspan=\"2\">(no rows)</td>"));
+TEST_CASE("a table scrolls in a box with its name, and leads to its file") {
+  const Table table{"All & each", {{"place", Align::left}}, {{"1"}}, false, "readings.csv"};
+  CHECK_THAT(alone(table),
+             Contains("<div class=\"scroll\" role=\"group\" tabindex=\"0\" aria-label=\"All "
+                      "&amp; each\"><table>\n<caption>All &amp; each</caption>") &&
+                 Contains("</table></div>\n<p class=\"as-file\">The same as a file: "
+                          "<a href=\"readings.csv\">readings.csv</a></p>\n"));
+  CHECK_THAT(alone(Table{"", {{"a", Align::left}}, {}}),
+             Contains("aria-label=\"Table\"") && !Contains("as-file"));
+}
+
+TEST_CASE("links lead to parts, pictures, files and addresses") {
+  const Document document{"T",
+                          {Heading{1, plain("Power"), "power"},
+                           Figure{"map", "M", "", picture("map")},
+                           Paragraph{{{"a", Tone::plain, "#power"}, {" b", Tone::plain, "#map"}}}}};
+  CHECK_THAT(text_of(document),
+             Contains("<p><a href=\"#power\">a</a><a href=\"#map_figure\"> b</a></p>"));
+  CHECK_THROWS_AS(alone(Paragraph{{{"a", Tone::plain, "#nowhere"}}}), BugError);
 }
 
 TEST_CASE("every caution is printed with its id and its source") {
-  CHECK(inside_main(CautionList{{{"eyes", "Ice in the eyes", "Wear goggles.", "EN 166, read"},
-                                 {"", "B", "Do b.", ""}}}) ==
+  CHECK(alone(CautionList{{{"eyes", "Ice in the eyes", "Wear goggles.", "EN 166, read"},
+                           {"", "B", "Do b.", ""}}}) ==
         "<aside class=\"cautions\" role=\"note\" aria-label=\"Cautions\"><ul>\n"
         "<li><p><strong>Ice in the eyes</strong> (eyes)</p><p>Wear goggles.</p>"
         "<p class=\"source\">Source: EN 166, read</p></li>\n"
@@ -260,21 +322,21 @@ TEST_CASE("every caution is printed with its id and its source") {
 }
 
 TEST_CASE("lines to copy keep their blanks") {
-  CHECK_THAT(inside_main(Snippet{{"safety:", "  eyes: <goggles>"}}),
+  CHECK_THAT(alone(Snippet{{"safety:", "  eyes: <goggles>"}}),
              Contains("><code>safety:\n  eyes: &lt;goggles&gt;\n</code></pre>"));
 }
 
-TEST_CASE("a picture is told to whoever cannot see it") {
-  const std::string svg = picture("map");
-  CHECK(inside_main(Figure{"map", "Aim map", "Five places.", svg}) ==
-        "<figure id=\"map_figure\">\n<div class=\"picture\" role=\"img\" aria-label=\"Five "
-        "places.\">" +
-            svg + "</div>\n<figcaption>Aim map</figcaption>\n</figure>\n");
-  CHECK_THAT(inside_main(Figure{"map", "Aim map", "", svg}), Contains("aria-label=\"Aim map\""));
+TEST_CASE("pictures and photographs are figures") {
+  CHECK_THAT(alone(Figure{"map", "Aim map", "Five places.", picture("map")}),
+             Contains("<figure id=\"map_figure\">\n<div class=\"picture\"") &&
+                 Contains("<figcaption>Aim map</figcaption>\n</figure>\n"));
+  CHECK_THAT(alone(photograph("A scuff", "")),
+             Contains("<figure class=\"photo\">\n<img src=\"data:image/png;base64,iVBORw==\"") &&
+                 Contains("<figcaption>A scuff</figcaption>\n</figure>\n"));
 }
 
 TEST_CASE("a check list has a box in front of each item") {
-  CHECK(inside_main(Checklist{{plain("goggles on"), plain("lookout")}}) ==
+  CHECK(alone(Checklist{{plain("goggles on"), plain("lookout")}}) ==
         "<ol class=\"checklist\" role=\"list\">\n"
         "<li><label><input type=\"checkbox\" /><span>goggles on</span></label></li>\n"
         "<li><label><input type=\"checkbox\" /><span>lookout</span></label></li>\n</ol>\n");
@@ -285,7 +347,10 @@ TEST_CASE("a new sheet begins with the next block and only between blocks") {
                           {PageBreak{}, Paragraph{plain("a")}, PageBreak{}, PageBreak{},
                            Paragraph{}, Paragraph{plain("b")}, PageBreak{}}};
   CHECK_THAT(render_html(document),
-             Contains(">\n<p>a</p>\n<p style=\"break-before: page\">b</p>\n</main>"));
+             Contains(">\n<p>a</p>\n<p style=\"break-before: page\">b</p>\n</div>"));
+  // Also where a page's heading or opening stands elsewhere on a screen.
+  CHECK_THAT(text_of({"", {Heading{1, plain("a")}, PageBreak{}, Paragraph{plain("b")}}}),
+             Contains("<p style=\"break-before: page\">b</p>"));
 }
 
 TEST_CASE("the foot stands on every sheet, with as much room kept for it") {
@@ -299,16 +364,16 @@ TEST_CASE("the foot stands on every sheet, with as much room kept for it") {
 TEST_CASE("blocks without content leave no empty elements") {
   const Document document{"T",
                           {Facts{}, Bullets{}, CautionList{}, Snippet{}, Paragraph{}, Checklist{}}};
-  CHECK_THAT(render_html(document), Contains("tabindex=\"-1\">\n</main>"));
+  CHECK_THAT(render_html(document), Contains("tabindex=\"-1\">\n</div>\n</main>"));
 }
 
 TEST_CASE("what no page can hold is a broken promise") {
-  CHECK_THROWS_AS(inside_main(Heading{4, plain("a")}), BugError);
-  CHECK_THROWS_AS(inside_main(Table{"", {}, {}}), BugError);
-  CHECK_THROWS_AS(inside_main(Table{"", {{"a", Align::left}}, {{"1", "2"}}}), BugError);
-  CHECK_THROWS_AS(inside_main(CautionList{{{"a", "", "", ""}}}), BugError);
-  CHECK_THROWS_AS(inside_main(Figure{"a b", "A", "", "<svg/>"}), BugError);
-  CHECK_THROWS_AS(inside_main(Figure{"", "A", "", "<svg/>"}), BugError);
-  CHECK_THROWS_AS(inside_main(Figure{"a", "", "", "<svg/>"}), BugError);
-  CHECK_THROWS_AS(inside_main(Figure{"a", "A", "", "<p/>"}), BugError);
+  CHECK_THROWS_AS(alone(Heading{4, plain("a")}), BugError);
+  CHECK_THROWS_AS(alone(Table{"", {}, {}}), BugError);
+  CHECK_THROWS_AS(alone(Table{"", {{"a", Align::left}}, {{"1", "2"}}}), BugError);
+  CHECK_THROWS_AS(alone(CautionList{{{"a", "", "", ""}}}), BugError);
+  CHECK_THROWS_AS(alone(Figure{"a b", "A", "", "<svg/>"}), BugError);
+  CHECK_THROWS_AS(alone(Figure{"", "A", "", "<svg/>"}), BugError);
+  CHECK_THROWS_AS(alone(Figure{"a", "", "", "<svg/>"}), BugError);
+  CHECK_THROWS_AS(alone(Figure{"a", "A", "", "<p/>"}), BugError);
 }

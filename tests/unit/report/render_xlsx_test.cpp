@@ -1,10 +1,12 @@
 #include <unistd.h>
 
 #include <array>
+#include <cmath>
 #include <cstdio>
 #include <filesystem>
 #include <fstream>
 #include <iterator>
+#include <limits>
 
 #include "hailwright/core/contract.hpp"
 #include "hailwright/report/workbook.hpp"
@@ -79,6 +81,51 @@ TEST_CASE("render_xlsx: what is typed below the header keeps its form") {
   CHECK_THAT(sheet, Contains("<col min=\"1\" max=\"1\"") && Contains("ySplit=\"1\""));
 }
 
+TEST_CASE("render_xlsx: numbers and formulas with the values that they give") {
+  Workbook book = sample();
+  SheetCell share(0.0123, 1);
+  share.per_cent = true;
+  SheetCell mine(89.0, 2);
+  mine.to_change = true;
+  book.sheets[1].rows.push_back({SheetCell(71.25, 1), share, mine});
+  book.sheets[1].rows.push_back(
+      {Formula{"=A3*2", 142.5}, Formula{"=IF(A3>1,\"a<b\",\"\")", "a<b"}});
+  const std::string sheet = part(book, "xl/worksheets/sheet2.xml");
+  CHECK_THAT(sheet, Contains("<v>71.25</v>") && Contains("<v>0.0123</v>") && Contains("<v>89</v>"));
+  CHECK_THAT(sheet, Contains("<f>A3*2</f><v>142.5</v>"));
+  CHECK_THAT(sheet, Contains("t=\"str\"><f>IF(A3&gt;1,\"a&lt;b\",\"\")</f><v>a&lt;b</v>"));
+  const std::string styles = part(book, "xl/styles.xml");
+  CHECK_THAT(styles, Contains("\"0.0_ \"") && Contains("\"0.0%_ \"") && Contains("\"0.00_ \""));
+  CHECK_THAT(styles, Contains("FFFFF4C2") && Contains("FF7A6A1F"));
+}
+
+TEST_CASE("render_xlsx: a cell to change is seen while it is empty, too") {
+  Workbook book = sample();
+  SheetCell empty("");
+  empty.to_change = true;
+  book.sheets[1].rows.push_back({empty});
+  CHECK_THAT(part(book, "xl/worksheets/sheet2.xml"), Contains("<c r=\"A3\" s="));
+}
+
+TEST_CASE("render_xlsx: the day on which it counts as made") {
+  Workbook book = sample();
+  book.created = "2026-06-14";
+  CHECK_THAT(part(book, "docProps/core.xml"), Contains("2026-06-14T00:00:00Z"));
+  CHECK(bytes_of(book) == bytes_of(book));
+  book.created = "yesterday";
+  CHECK_THAT(part(book, "docProps/core.xml"), Contains("1980-01-01T00:00:00Z"));
+}
+
+// Rows kept the height of one line where the program that opens the file does not fit them.
+TEST_CASE("render_xlsx: rows are as high as their words, and print below their header") {
+  Workbook book = sample();
+  book.sheets[0].rows.push_back({std::string(200, 'a') + " " + std::string(200, 'b')});
+  const std::string sheet = part(book, "xl/worksheets/sheet1.xml");
+  CHECK_THAT(sheet, Contains("<row r=\"2\" spans=\"1:1\" ht=\"30\" customHeight=\"1\""));
+  CHECK_THAT(sheet, Contains("fitToWidth") || Contains("fitToHeight=\"0\""));
+  CHECK_THAT(part(book, "xl/workbook.xml"), Contains("_xlnm.Print_Titles"));
+}
+
 TEST_CASE("render_xlsx: where nothing can be written, that is said") {
   const ScratchFolder scratch;
   const auto problem = write_xlsx(sample(), scratch.path() + "/none/a.xlsx", scratch.path());
@@ -103,4 +150,15 @@ TEST_CASE("render_xlsx: workbooks that no program would open are our own mistake
   book = sample();
   book.sheets[0].rows[0] = {std::string(32'768, 'x')};
   refused(book);
+  const auto refused_cell = [&](SheetCell cell) {
+    Workbook with = sample();
+    with.sheets[0].rows[1] = {std::move(cell)};
+    refused(with);
+  };
+  refused_cell({std::nan("")});
+  refused_cell({std::numeric_limits<double>::infinity()});
+  refused_cell(Formula{"=1/0", std::nan("")});
+  refused_cell(Formula{"1+1", 2.0});
+  refused_cell(Formula{"=" + std::string(8'192, '1'), 2.0});
+  refused_cell({1.0, 31});
 }

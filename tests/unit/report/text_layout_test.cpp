@@ -126,3 +126,37 @@ TEST_CASE("the blank between words of different tones is plain") {
   CHECK(detail::one_line(" a \n b ") == "a b");
   CHECK(detail::one_line("").empty());
 }
+
+TEST_CASE("a link stays with its words and with the blanks between them") {
+  const Runs line = detail::one_line({{"see the ", Tone::plain},
+                                      {"table of", Tone::plain, "a.csv"},
+                                      {" readings", Tone::plain, "a.csv"},
+                                      {", ", Tone::plain},
+                                      {"25", Tone::plain, "b.csv"},
+                                      {" mm", Tone::plain}});
+  REQUIRE(line.size() == 5);
+  CHECK(line[0].text == "see the ");
+  CHECK(line[1].text == "table of readings");
+  CHECK(line[1].link == "a.csv");
+  CHECK(line[2].text == ", ");
+  CHECK(line[2].link.empty());
+  CHECK(line[3].text == "25");
+  CHECK(line[3].link == "b.csv");
+  CHECK(line[4].text == " mm");
+  CHECK(line[4].link.empty());
+  const auto lines = detail::wrap({{"one two", Tone::plain, "#a"}}, 4);
+  REQUIRE(lines.size() == 2);
+  CHECK(lines[1][0].link == "#a");
+}
+
+TEST_CASE("words without their tones and links") {
+  CHECK(detail::words_alone({{"a ", Tone::good}, {" b", Tone::plain, "#c"}}) == "a b");
+  CHECK(detail::words_alone({{" ", Tone::good}}).empty());
+}
+
+TEST_CASE("only plain words become strong") {
+  const Runs text = detail::in_strong({{"a", Tone::plain}, {"b", Tone::bad, "#c"}});
+  CHECK(text[0].tone == Tone::strong);
+  CHECK(text[1].tone == Tone::bad);
+  CHECK(text[1].link == "#c");
+}

@@ -1,0 +1,112 @@
+#include "cli/written_folder.hpp"
+
+#include <algorithm>
+#include <filesystem>
+#include <set>
+#include <system_error>
+#include <utility>
+
+#include "cli/checksums.hpp"
+#include "cli/files.hpp"
+#include "cli/folder_claim.hpp"
+#include "hailwright/core/digest.hpp"
+
+namespace hailwright::cli {
+
+namespace {
+
+namespace fs = std::filesystem;
+using Names = std::set<std::string>;
+
+/// Larger than anything that is written here: what outgrew it was changed.
+constexpr std::size_t largest = std::size_t{1} << 30U;
+
+/// Folders inside that hold some of the names, "" for the outermost.
+Names folders_of(const Names& names) {
+  Names folders{""};
+  for (const std::string& name : names) {
+    for (fs::path above = fs::path(name).parent_path(); !above.empty(); above = above.parent_path())
+      folders.insert(above.string());
+  }
+  return folders;
+}
+
+/// Whether the folders on the way to a file inside are folders, and no links to elsewhere.
+bool lies_inside(const fs::path& folder, const std::string& name) {
+  std::error_code error;
+  const fs::path inner = fs::canonical((folder / name).parent_path(), error);
+  if (error) return false;
+  return inner == (fs::canonical(folder, error) / fs::path(name).parent_path() / "").parent_path();
+}
+
+bool is_as_listed(const fs::path& folder, const Checksum& sum) {
+  std::error_code none;
+  const fs::path path = folder / sum.name;
+  if (fs::symlink_status(path, none).type() != fs::file_type::regular) return false;
+  if (!lies_inside(folder, sum.name)) return false;
+  const Loaded now = load_file(path.string(), largest);
+  return now.text && sha256_hex(*now.text) == sum.sha256;
+}
+
+/// What an earlier write-up left and the new one does not have.
+std::vector<std::string> outdated(const std::string& folder, const Names& written) {
+  const Loaded list = load_file((fs::path(folder) / checksums_name).string(), largest);
+  std::vector<std::string> names;
+  if (!list.text) return names;
+  for (const Checksum& sum : read_checksums(*list.text)) {
+    if (!written.contains(sum.name) && is_as_listed(folder, sum)) names.push_back(sum.name);
+  }
+  return names;
+}
+
+/// What lies in the folder and in those inside it that hold something of ours.
+std::vector<std::string> strangers(const fs::path& folder, const Names& written) {
+  const Names ours = folders_of(written);
+  std::vector<std::string> names;
+  for (const std::string& inside : ours) {
+    std::error_code none;
+    for (const auto& entry : fs::directory_iterator(folder / inside, none)) {
+      const std::string name = (fs::path(inside) / entry.path().filename()).string();
+      if (written.contains(name) || ours.contains(name)) continue;
+      const bool is_folder = entry.symlink_status(none).type() == fs::file_type::directory;
+      names.push_back(is_folder ? name + "/" : name);
+    }
+  }
+  std::sort(names.begin(), names.end());
+  return names;
+}
+
+bool holds_something(const std::string& folder) {
+  std::error_code none;
+  return fs::is_directory(folder, none) && !fs::is_empty(folder, none);
+}
+
+}  // namespace
+
+FolderWritten write_folder(const std::string& folder, std::vector<OutputFile> files,
+                           Existing existing) {
+  files.push_back({checksums_name, checksums_text(files)});
+  FolderWritten result;
+  for (const OutputFile& file : files)
+    result.written.push_back(file.name);
+  const Names names(result.written.begin(), result.written.end());
+
+  const FolderClaim claim(folder);
+  if (claim.state() == FolderClaim::State::taken) {
+    result.faults = {
+        {folder, "is being written by another run of hailwright", "wait until that one has ended"}};
+    return result;
+  }
+  for (const std::string& inside : folders_of(names))
+    claim.remove_leftovers(inside);
+  if (existing == Existing::keep && holds_something(folder)) {
+    result.faults = {{folder, "holds something already, and stays as it is",
+                      "name another folder, or add --replace to write this one anew"}};
+    return result;
+  }
+  result.faults = write_files(folder, files, existing, outdated(folder, names));
+  if (result.faults.empty()) result.staying = strangers(folder, names);
+  return result;
+}
+
+}  // namespace hailwright::cli

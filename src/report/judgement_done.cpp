@@ -1,0 +1,67 @@
+#include "report/judgement_done.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "hailwright/core/quantity_text.hpp"
+#include "report/sentences.hpp"
+
+namespace hailwright {
+
+std::string or_unstated(const std::string& text) {
+  return text.empty() ? "not stated" : text;
+}
+
+void add_fact(Facts& facts, std::string label, std::vector<std::string> lines) {
+  if (lines.empty()) return;
+  Fact fact{std::move(label), {}};
+  for (std::string& line : lines)
+    fact.lines.push_back(plain(std::move(line)));
+  facts.items.push_back(std::move(fact));
+}
+
+namespace {
+
+std::string assumed_line(const AssumedEffect& e) {
+  const DefaultRow& row = default_row(e.id);
+  std::string adds;
+  if (e.on_loss) {
+    adds = fmt::format("; adds {} points to u of the loss", fixed(e.on_loss->points(), 2));
+  } else if (e.on_energy) {
+    adds = fmt::format("; adds {} to u of an energy", percent_text(*e.on_energy));
+  }
+  return fmt::format("{}: {}{}. Write instead: {}", row.what, row.taken, adds, row.replace);
+}
+
+}  // namespace
+
+void append_assumed(Document& out, const Assessment& a) {
+  std::vector<AssumedEffect> sorted = a.assumed;
+  std::stable_sort(sorted.begin(), sorted.end(), [](const auto& x, const auto& y) {
+    return x.on_loss.value_or(PercentagePoints::of(-1.0)) >
+           y.on_loss.value_or(PercentagePoints::of(-1.0));
+  });
+  Bullets list;
+  for (const AssumedEffect& e : sorted)
+    list.items.push_back(plain(assumed_line(e)));
+  out.blocks.push_back(std::move(list));
+  out.blocks.push_back(Paragraph{
+      plain("u is the standard uncertainty, points are percentage points. Where nothing is added, "
+            "the value decides how an answer is read.")});
+}
+
+std::vector<std::string> skipped_lines(const Test& test, const SourceSet& sources) {
+  const Record& record = test.record;
+  std::vector<std::string> lines;
+  for (const Reading& reading : record.readings) {
+    if (reading.skip.empty()) continue;
+    lines.push_back(fmt::format(
+        "reading of {}, '{}': {}{}",
+        (reading.role == Role::sibling ? "" : "the ") + panel_text(reading, record),
+        record.setups[reading.setup].name, reading.skip, place_text(sources, reading.origin)));
+  }
+  return lines;
+}
+
+}  // namespace hailwright

@@ -1,0 +1,66 @@
+#include "report/judgement_looks.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "report/words.hpp"
+
+namespace hailwright {
+
+namespace {
+
+bool looked_at_start(const Record& record) {
+  return std::any_of(record.looks.begin(), record.looks.end(),
+                     [](const Look& l) { return l.start; });
+}
+
+/// Whether a thing seen is new, and whether it counts.
+std::string standing_text(const Finding& f, std::size_t look, const Record& record,
+                          const Assessment& a) {
+  const auto found = std::find_if(a.new_findings.begin(), a.new_findings.end(),
+                                  [&](const NewFinding& n) { return n.finding == &f; });
+  if (found == a.new_findings.end()) {
+    return record.looks[look].start ? "there from the start" : "seen before";
+  }
+  if (!found->major && found->undecided) {
+    return "it cannot be told whether it is a new major defect";
+  }
+  return fmt::format("{}{}", looked_at_start(record) ? "new, " : "whether it is new is not known; ",
+                     found->major ? "a major defect" : "not a major defect");
+}
+
+}  // namespace
+
+std::string finding_text(const Finding& f, std::size_t look, const Record& record,
+                         const Assessment& a) {
+  return fmt::format("{} ({}; {})", f.kind->word, f.where, standing_text(f, look, record, a));
+}
+
+std::string look_moment(const Look& look, const Test& test) {
+  if (look.start) return "before the shots";
+  const std::string& series = test.protocol.series[look.after].name;
+  if (look.after_throw) return fmt::format("after throw {} ({})", *look.after_throw, series);
+  return "after " + series;
+}
+
+std::string look_line(const Test& test, const Assessment& a, std::size_t look) {
+  const Record& record = test.record;
+  const Look& l = record.looks.at(look);
+  std::vector<std::string> things;
+  for (const Finding& f : l.saw)
+    things.push_back(finding_text(f, look, record, a));
+  return fmt::format("{}{}: {}", look_moment(l, test),
+                     l.date.empty() || l.date == record.date ? "" : ", " + l.date,
+                     things.empty() ? "nothing seen" : enumerate(things));
+}
+
+std::vector<std::string> look_lines(const Test& test, const Assessment& a) {
+  if (test.record.looks.empty()) return {"nobody looked"};
+  std::vector<std::string> lines;
+  for (std::size_t i = 0; i < test.record.looks.size(); ++i)
+    lines.push_back(look_line(test, a, i));
+  return lines;
+}
+
+}  // namespace hailwright

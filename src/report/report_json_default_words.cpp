@@ -1,0 +1,116 @@
+#include "hailwright/core/contract.hpp"
+#include "report/report_json_words.hpp"
+
+namespace hailwright::json {
+
+std::string_view word(DefaultId value) {
+  switch (value) {
+  case DefaultId::risk:
+    return "risk";
+  case DefaultId::see_chance:
+    return "see_chance";
+  case DefaultId::tolerance:
+    return "tolerance";
+  case DefaultId::place_size:
+    return "place_size";
+  case DefaultId::coefficient_unknown:
+    return "coefficient_unknown";
+  case DefaultId::coefficient_sheet:
+    return "coefficient_sheet";
+  case DefaultId::cell_above_back:
+    return "cell_above_back";
+  case DefaultId::meter_accuracy:
+    return "meter_accuracy";
+  case DefaultId::meter_between_stages:
+    return "meter_between_stages";
+  case DefaultId::sun_accuracy:
+    return "sun_accuracy";
+  case DefaultId::sun_between_stages:
+    return "sun_between_stages";
+  case DefaultId::thermometer_accuracy:
+    return "thermometer_accuracy";
+  case DefaultId::thermometer_each_time:
+    return "thermometer_each_time";
+  case DefaultId::day_same_panel:
+    return "day_same_panel";
+  case DefaultId::day_control_panel:
+    return "day_control_panel";
+  case DefaultId::stage_same_panel:
+    return "stage_same_panel";
+  case DefaultId::control_stability:
+    return "control_stability";
+  case DefaultId::scales_accuracy:
+    return "scales_accuracy";
+  case DefaultId::unit_mass:
+    return "unit_mass";
+  case DefaultId::calipers_accuracy:
+    return "calipers_accuracy";
+  case DefaultId::density:
+    return "density";
+  case DefaultId::seconds_out:
+    return "seconds_out";
+  case DefaultId::air_temperature:
+    return "air_temperature";
+  case DefaultId::video_length:
+    return "video_length";
+  case DefaultId::parallax:
+    return "parallax";
+  case DefaultId::frame_rate:
+    return "frame_rate";
+  case DefaultId::speed_accuracy:
+    return "speed_accuracy";
+  case DefaultId::position_reading:
+    return "position_reading";
+  case DefaultId::picture_scale:
+    return "picture_scale";
+  case DefaultId::shutter_readout:
+    return "shutter_readout";
+  case DefaultId::gate_spacing:
+    return "gate_spacing";
+  case DefaultId::gate_time:
+    return "gate_time";
+  case DefaultId::radar_angle:
+    return "radar_angle";
+  case DefaultId::sound_path:
+    return "sound_path";
+  case DefaultId::sound_microphone:
+    return "sound_microphone";
+  case DefaultId::sound_time:
+    return "sound_time";
+  case DefaultId::sound_air:
+    return "sound_air";
+  case DefaultId::speed_display:
+    return "speed_display";
+  case DefaultId::drop_height:
+    return "drop_height";
+  case DefaultId::drop_drag:
+    return "drop_drag";
+  case DefaultId::nominal_setting:
+    return "nominal_setting";
+  case DefaultId::distance_to_panel:
+    return "distance_to_panel";
+  case DefaultId::launcher_drift:
+    return "launcher_drift";
+  case DefaultId::air_density:
+    return "air_density";
+  case DefaultId::drag:
+    return "drag";
+  case DefaultId::melting:
+    return "melting";
+  case DefaultId::hit_angle:
+    return "hit_angle";
+  case DefaultId::launcher_spread:
+    return "launcher_spread";
+  case DefaultId::planned_trials:
+    return "planned_trials";
+  case DefaultId::launch_height:
+    return "launch_height";
+  case DefaultId::launch_distance:
+    return "launch_distance";
+  case DefaultId::display_step:
+    return "display_step";
+  }
+  fail_contract("unknown DefaultId");
+}
+
+}  // namespace hailwright::json

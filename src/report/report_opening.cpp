@@ -1,0 +1,191 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "hailwright/core/quantity_text.hpp"
+#include "hailwright/report/pictures.hpp"
+#include "report/judgement_delivery.hpp"
+#include "report/judgement_done.hpp"
+#include "report/judgement_power.hpp"
+#include "report/report_sections.hpp"
+#include "report/sentences.hpp"
+#include "report/words.hpp"
+
+namespace hailwright {
+
+namespace {
+
+std::string stage_prefix(const PowerResult& p, const ReportPart& part) {
+  const bool alone = part.assessment.power.size() == 1;
+  return alone ? "" : stage_text(p.stage, part.test) + ": ";
+}
+
+/// The loss of a stage in per cent and in watts; what is wrong with it stands in the section.
+void add_loss(Fact& fact, const PowerResult& p, const ReportPart& part) {
+  const std::string prefix = stage_prefix(p, part);
+  if (!p.estimated()) {
+    fact.lines.push_back({{prefix + "not compared, "},
+                          {"for a reason given below", Tone::plain, part.link("power")}});
+    return;
+  }
+  fact.lines.push_back({{prefix + loss_line(p), Tone::strong}});
+  if (p.before) fact.lines.push_back(plain(watts_text(p)));
+  if (!p.usable()) {
+    fact.lines.push_back({{p.valid ? "not decided by" : "not valid", Tone::open},
+                          {p.valid ? ": no answer is drawn from it" : ": a check of it failed"},
+                          {", see "},
+                          {"power", Tone::plain, part.link("power")}});
+    return;
+  }
+  fact.lines.push_back({{fmt::format("beyond the limit of {}? ", limit_text(p.limit))},
+                        {beyond_answer(p), p.is_beyond()   ? Tone::bad
+                                           : p.is_within() ? Tone::good
+                                                           : Tone::open}});
+}
+
+Fact loss_fact(const ReportPart& part) {
+  Fact fact{"power", {}};
+  if (!part.protocol.decide.judges_power) {
+    fact.lines.push_back(plain("not judged: the protocol judges by looks alone"));
+  } else if (part.assessment.power.empty()) {
+    fact.lines.push_back(plain("not compared: there are no readings after the shots"));
+  }
+  for (const PowerResult& p : part.assessment.power)
+    add_loss(fact, p, part);
+  if (!part.assessment.power.empty()) {
+    fact.lines.push_back(plain("compared: " + comparison_text(part.test)));
+  }
+  return fact;
+}
+
+/// "large, ice of 35 mm: at least 7.59 J each (95 %), like falling hail of 35 to 41 mm, ...".
+std::string hail_line(const SeriesDelivery& d, const ReportPart& part) {
+  const SeriesPlan& plan = part.protocol.series[d.series];
+  const std::string balls =
+      fmt::format("{}, ice of {}: ", plan.name, in_unit(plan.target.diameter, "mm", 0));
+  if (d.hits == 0) return balls + "none struck the panel";
+  if (!d.at_least || d.at_least->si() <= 0.0) return balls + "energy not known";
+  return fmt::format("{}at least {} each (95 %), as falling hail of {}", balls,
+                     joule_text(*d.at_least), hailstone_size_text(*d.at_least));
+}
+
+Fact hail_fact(const ReportPart& part) {
+  Fact fact{"hail", {}};
+  for (const SeriesDelivery& d : part.assessment.delivery)
+    fact.lines.push_back(plain(hail_line(d, part)));
+  return fact;
+}
+
+Fact throws_fact(const ReportPart& part) {
+  SeriesDelivery all;
+  for (const SeriesDelivery& d : part.assessment.delivery) {
+    all.throws += d.throws;
+    all.hits += d.hits;
+    all.off_places += d.off_places;
+    all.misses += d.misses;
+    all.broken += d.broken;
+  }
+  return {"throws", {plain(throws_text(all))}};
+}
+
+Fact who_fact(const ReportPart& part) {
+  const Disclosure said = part.record.disclosure.value_or(Disclosure{});
+  return {"panel",
+          {plain("bought by: " + or_unstated(said.bought_by)),
+           plain("goes now: " + or_unstated(said.panel_goes))}};
+}
+
+/// The names of cautions, as many as are said of this test.
+Runs named_cautions(const char* when, std::initializer_list<std::string_view> ids,
+                    const ReportPart& part) {
+  Runs runs{{when}};
+  for (const std::string_view id : ids) {
+    const auto& shown = part.assessment.cautions;
+    if (std::none_of(shown.begin(), shown.end(), [&](const Caution* c) { return c->id == id; }))
+      continue;
+    if (runs.size() > 1) runs.push_back({"; "});
+    runs.push_back({std::string(caution(id).hazard), Tone::strong});
+  }
+  runs.push_back({"."});
+  return runs.size() > 2 ? runs : Runs{};
+}
+
+/// Those that concern a reader most, by their names; the list in full is one link away.
+std::vector<Runs> short_cautions(const ReportPart& part) {
+  std::vector<Runs> lines{{{"Not a certification test.", Tone::strong},
+                           {" One panel, struck at home at nominal figures: it says nothing about "
+                            "other panels of the model."}}};
+  for (Runs& line : std::vector<Runs>{
+           named_cautions("To whoever has such a panel: ", {"reuse_tested_panel", "hot_spot"},
+                          part),
+           named_cautions("To whoever would do this too: ",
+                          {"heart_blow", "body_hit_any", "eye_protection_low"}, part)}) {
+    if (!line.empty()) lines.push_back(std::move(line));
+  }
+  const auto all = static_cast<int>(part.assessment.cautions.size());
+  lines.push_back({{fmt::format("All {} in full, with what to do", counted(all, "caution")),
+                    Tone::plain, "#cautions"}});
+  return lines;
+}
+
+/// "damage is a new major defect or a loss beyond 5 %, ...": in one line.
+std::string short_rule(const Test& test) {
+  const DecisionRule& rule = test.protocol.decide;
+  const bool kept = test.record.planned && test.record.planned->date <= test.record.date &&
+                    changed_parts(test.record.planned->mark, test.protocol.mark).empty();
+  return fmt::format(
+      "damage is a new major visual defect{}; {}",
+      !rule.judges_power ? "; power is not judged"
+      : rule.simple
+          ? fmt::format(" or a loss estimated beyond {}", limit_text(rule.limit))
+          : fmt::format(" or a loss beyond {}, each wrong statement at a risk of {} %",
+                        limit_text(rule.limit), plain_number(risk_of(rule).si() * 100.0, 3)),
+      kept ? "set before the test" : "that it was set before the test is not shown");
+}
+
+}  // namespace
+
+std::string append_opening(Document& out, const ReportPart& part) {
+  Opening opening;
+  opening.sentence = {{headline(part.test, part.assessment), Tone::strong}};
+  auto picture = hit_map(part.judged, part.suffix);
+  if (!picture) picture = loss_picture(part.judged, part.suffix);
+  if (picture) opening.picture = std::move(*picture);
+  opening.facts = {loss_fact(part),
+                   throws_fact(part),
+                   hail_fact(part),
+                   who_fact(part),
+                   {"decided by", {plain(short_rule(part.test))}}};
+  opening.cautions = short_cautions(part);
+  std::string id = opening.picture.id;
+  out.blocks.push_back(std::move(opening));
+  return id;
+}
+
+std::string append_opening_of_several(Document& out, const WriteUp& write_up,
+                                      const std::vector<Figure>& pictures) {
+  Opening opening;
+  opening.sentence = {{fmt::format("{}, each judged by a test of its own; their order ranks "
+                                   "nothing.",
+                                   counted(static_cast<int>(write_up.judged.size()), "panel")),
+                       Tone::strong}};
+  for (std::size_t i = 0; i < write_up.judged.size(); ++i) {
+    const ReportPart part(write_up, i);
+    Fact fact{part.record.title, {{{headline(part.test, part.assessment), Tone::strong}}}};
+    for (const Fact& one : {loss_fact(part), throws_fact(part)})
+      fact.lines.push_back(one.lines.front());
+    fact.lines.push_back({{"more of this test", Tone::plain, "#record" + part.suffix}});
+    opening.facts.push_back(std::move(fact));
+  }
+  if (!pictures.empty()) opening.picture = pictures.front();
+  opening.cautions = {{{"Not a certification test.", Tone::strong},
+                       {" These panels alone, struck at home at nominal figures. Where intervals "
+                        "overlap, the panels are not shown to differ."}},
+                      {{std::string(shortest_caution())}},
+                      {{"All cautions in full", Tone::plain, "#cautions"}}};
+  std::string id = opening.picture.id;
+  out.blocks.push_back(std::move(opening));
+  return id;
+}
+
+}  // namespace hailwright

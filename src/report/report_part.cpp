@@ -1,0 +1,84 @@
+#include "report/report_part.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "hailwright/core/contract.hpp"
+
+namespace hailwright {
+
+namespace {
+
+/// The write-up as if it were of this record alone, for its tables.
+WriteUp only(const WriteUp& write_up, std::size_t index) {
+  WriteUp one;
+  one.judged = {write_up.judged[index]};
+  one.sources = write_up.sources;
+  one.inputs = write_up.inputs;
+  one.version = write_up.version;
+  return one;
+}
+
+/// Each row begins with the record's title, which is the heading above.
+void leave_out_record(DataTable& table) {
+  table.columns.erase(table.columns.begin());
+  for (auto& row : table.rows)
+    row.erase(row.begin());
+}
+
+}  // namespace
+
+ReportPart::ReportPart(const WriteUp& all, std::size_t index)
+    : write_up(all), judged(all.judged.at(index)), test(*judged.test), record(test.record),
+      protocol(test.protocol), assessment(*judged.assessment), sources(*all.sources),
+      suffix(all.judged.size() > 1 ? fmt::format("-{}", index + 1) : ""),
+      tables_(report_tables(only(all, index))), photo_names_(photos_named(test)), index_(index) {
+  for (DataTable& table : tables_)
+    leave_out_record(table);
+}
+
+void ReportPart::section(Document& out, const char* title, std::string_view id) const {
+  out.blocks.push_back(Heading{2, plain(title), std::string(id) + suffix});
+}
+
+std::string ReportPart::link(std::string_view id) const {
+  return fmt::format("#{}{}", id, suffix);
+}
+
+void ReportPart::append_table(Document& out, std::string_view name, std::size_t most_rows) const {
+  const auto found = std::find_if(tables_.begin(), tables_.end(),
+                                  [&](const DataTable& table) { return table.name == name; });
+  if (found == tables_.end()) return;
+  const std::string file = found->name + ".csv";
+  if (most_rows > 0 && found->rows.size() > most_rows) {
+    out.blocks.push_back(
+        Paragraph{{{fmt::format("{} rows, too many for a page, stand in ", found->rows.size())},
+                   {file, Tone::plain, file},
+                   {"."}}});
+    return;
+  }
+  Table table = to_table(*found);
+  // With several records the file holds the rows of all.
+  if (!suffix.empty()) table.file.clear();
+  out.blocks.push_back(std::move(table));
+}
+
+void ReportPart::append_photo(Document& out, const std::string& file) {
+  if (file.empty() || !shown_.insert(file).second) return;
+  const auto named = std::find_if(photo_names_.begin(), photo_names_.end(),
+                                  [&](const PhotoName& photo) { return photo.file == file; });
+  expects(named != photo_names_.end(), "a photo that the record names");
+  if (index_ < write_up.photos.size()) {
+    const auto& photos = write_up.photos[index_];
+    const auto found = photos.find(file);
+    if (found != photos.end()) {
+      out.blocks.push_back(found->second);
+      return;
+    }
+  }
+  out.blocks.push_back(
+      Paragraph{plain(fmt::format("Photo, not shown here: {} ({})", named->shows, file))});
+}
+
+}  // namespace hailwright

@@ -1,0 +1,43 @@
+// Prints a report as its documentation says, with the very line that stands there, and reads the
+// paper: pages, their numbers, the running title, the end mark.
+//
+//   node paper.mjs DOCUMENTATION.md WRITE_UP_DIR
+import { execFileSync, execSync } from 'node:child_process';
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+import { Faults } from './tools.mjs';
+
+const [documentation, write_up] = process.argv.slice(2);
+const faults = new Faults();
+const line = readFileSync(documentation, 'utf8').split('\n').find(l => l.startsWith('chromium --headless'));
+if (!line) {
+  console.error(`${documentation} has no line that begins with "chromium --headless"`);
+  process.exit(1);
+}
+const folder = mkdtempSync(join(tmpdir(), 'hailwright-paper-'));
+try {
+  // As root, which readers are not, Chromium runs without its sandbox only.
+  const root = process.getuid() === 0 ? ' --no-sandbox' : '';
+  const command = line.replace('chromium --headless', `chromium --headless${root} --user-data-dir=${folder}/own`)
+    .replace('DIR', resolve(write_up));
+  execSync(command, {
+    cwd: folder, stdio: ['ignore', 'ignore', 'pipe'], timeout: 120000,
+  });
+  const paper = join(folder, 'report.pdf');
+  const pages = Number(/^Pages:\s+(\d+)/m.exec(execFileSync('pdfinfo', [paper], { encoding: 'utf8' }))?.[1]);
+  if (!(pages >= 3 && pages <= 60)) faults.add(write_up, `prints on ${pages} pages`);
+  const texts = execFileSync('pdftotext', ['-layout', paper, '-'], { encoding: 'utf8' }).split('\f');
+  const title = /<title>(.*?)<\/title>/s.exec(readFileSync(join(write_up, 'report.html'), 'utf8'))[1];
+  const words = title.replace(/&lt;/g, '<').replace(/&gt;/g, '>').replace(/&quot;/g, '"').replace(/&amp;/g, '&');
+  for (let page = 1; page <= pages; ++page) {
+    const text = texts[page - 1];
+    if (!new RegExp(`\\b${page} / ${pages}\\b`).test(text)) faults.add(`page ${page}`, 'has no number');
+    if (page > 1 && !text.includes(words)) faults.add(`page ${page}`, `has no running title "${words}"`);
+    if (text.trim().split('\n').length < 3) faults.add(`page ${page}`, 'is empty but for its margin');
+  }
+  if (!/End of report/.test(texts.join(''))) faults.add(write_up, 'has no end mark');
+  faults.end(`${write_up}: ${pages} pages`);
+} finally {
+  rmSync(folder, { recursive: true, force: true });
+}

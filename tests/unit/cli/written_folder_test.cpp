@@ -1,0 +1,212 @@
+#include "cli/written_folder.hpp"
+
+#include <sys/resource.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <chrono>
+#include <csignal>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <map>
+#include <thread>
+
+#include "cli/checksums.hpp"
+#include "cli/folder_claim.hpp"
+#include "support/catch.hpp"
+#include "support/scratch_folder.hpp"
+
+using namespace hailwright::cli;
+using hailwright::testing::ScratchFolder;
+namespace fs = std::filesystem;
+using Names = std::vector<std::string>;
+
+namespace {
+
+std::string contents(const std::string& path) {
+  std::ifstream file(path, std::ios::binary);
+  return {std::istreambuf_iterator<char>(file), {}};
+}
+
+const std::vector<OutputFile> first{{"report.html", "one"},
+                                    {"photos/1.jpg", "old photo"},
+                                    {"inputs/a/b.yaml", "old input"},
+                                    {"energy.svg", "old picture"}};
+const std::vector<OutputFile> second{{"report.html", "two"}, {"inputs/c.yaml", "new input"}};
+
+FolderWritten written(const std::string& folder, const std::vector<OutputFile>& files,
+                      Existing existing = Existing::keep) {
+  FolderWritten result = write_folder(folder, files, existing);
+  CAPTURE(text_of(result.faults));
+  REQUIRE(result.faults.empty());
+  return result;
+}
+
+/// Files of at most so many bytes for a while.
+class SmallFiles {
+public:
+  explicit SmallFiles(rlim_t bytes) {
+    REQUIRE(getrlimit(RLIMIT_FSIZE, &before_) == 0);
+    const rlimit small{bytes, before_.rlim_max};
+    REQUIRE(setrlimit(RLIMIT_FSIZE, &small) == 0);
+  }
+  SmallFiles(const SmallFiles&) = delete;
+  SmallFiles& operator=(const SmallFiles&) = delete;
+  SmallFiles(SmallFiles&&) = delete;
+  SmallFiles& operator=(SmallFiles&&) = delete;
+  ~SmallFiles() { setrlimit(RLIMIT_FSIZE, &before_); }
+
+private:
+  rlimit before_{};
+};
+
+}  // namespace
+
+TEST_CASE("written_folder: all files and a list of them") {
+  const ScratchFolder scratch;
+  const FolderWritten result = written(scratch / "new", first);
+  CHECK(result.written ==
+        Names{"report.html", "photos/1.jpg", "inputs/a/b.yaml", "energy.svg", "checksums.txt"});
+  CHECK(result.staying.empty());
+  CHECK(contents(scratch / "new/checksums.txt") == checksums_text(first));
+  CHECK(scratch.names() == Names{"new/checksums.txt", "new/energy.svg", "new/inputs/a/b.yaml",
+                                 "new/photos/1.jpg", "new/report.html"});
+  // An empty folder is as good as none.
+  fs::create_directory(scratch / "empty");
+  written(scratch / "empty", first);
+}
+
+TEST_CASE("written_folder: a folder that holds anything stays as it is unless told otherwise") {
+  const ScratchFolder scratch;
+  scratch.write("there/.hidden", "mine");
+  const FolderWritten result = write_folder(scratch / "there", first, Existing::keep);
+  REQUIRE(result.faults.size() == 1);
+  CHECK(result.faults[0].path == scratch / "there");
+  CHECK(result.faults[0].problem == "holds something already, and stays as it is");
+  CHECK_THAT(result.faults[0].hint, Contains("--replace"));
+  CHECK(scratch.names() == Names{"there/.hidden"});
+  CHECK(written(scratch / "there", first, Existing::replace).staying == Names{".hidden"});
+  CHECK(contents(scratch / "there/.hidden") == "mine");
+}
+
+TEST_CASE("written_folder: what an earlier write-up left goes and what was changed stays") {
+  const ScratchFolder scratch;
+  const std::string folder = scratch / "w";
+  written(folder, first);
+  CHECK(written(folder, second, Existing::replace).staying.empty());
+  CHECK(scratch.names() == Names{"w/checksums.txt", "w/inputs/c.yaml", "w/report.html"});
+  CHECK_FALSE(fs::exists(scratch / "w/photos"));
+  CHECK_FALSE(fs::exists(scratch / "w/inputs/a"));
+  CHECK(contents(folder + "/report.html") == "two");
+  CHECK(contents(folder + "/checksums.txt") == checksums_text(second));
+
+  written(folder, first, Existing::replace);
+  scratch.write("w/photos/1.jpg", "mine now");
+  scratch.write("w/inputs/a/notes.txt", "mine");
+  scratch.write("w/inputs/notes.txt", "mine");
+  scratch.write("w/drafts/one.txt", "mine");
+  CHECK(written(folder, second, Existing::replace).staying ==
+        Names{"drafts/", "inputs/a/", "inputs/notes.txt", "photos/"});
+  CHECK(contents(folder + "/photos/1.jpg") == "mine now");
+  CHECK_FALSE(fs::exists(folder + "/inputs/a/b.yaml"));
+  CHECK_FALSE(fs::exists(folder + "/energy.svg"));
+  CHECK(contents(folder + "/inputs/a/notes.txt") == "mine");
+}
+
+TEST_CASE("written_folder: a list from elsewhere removes nothing outside the folder") {
+  const ScratchFolder scratch;
+  const std::string outside = scratch.write("outside/mine.txt", "mine");
+  fs::create_directory(scratch / "w");
+  fs::create_directory_symlink(scratch / "outside", scratch / "w/link");
+  fs::create_symlink(outside, scratch / "w/one.txt");
+  scratch.write("w/checksums.txt", checksums_text({{"../outside/mine.txt", "mine"},
+                                                   {"link/mine.txt", "mine"},
+                                                   {outside, "mine"},
+                                                   {"one.txt", "mine"},
+                                                   {"none.txt", "mine"}}));
+  CHECK(written(scratch / "w", second, Existing::replace).staying == Names{"link", "one.txt"});
+  CHECK(contents(outside) == "mine");
+  CHECK(fs::is_symlink(scratch / "w/one.txt"));
+}
+
+TEST_CASE("written_folder: one run at a time writes a folder") {
+  const ScratchFolder scratch;
+  written(scratch / "w", first);
+  const FolderClaim other(scratch / "w");
+  const FolderWritten result = write_folder(scratch / "w", second, Existing::replace);
+  REQUIRE(result.faults.size() == 1);
+  CHECK_THAT(result.faults[0].problem, Contains("another run"));
+  CHECK(contents(scratch / "w/report.html") == "one");
+}
+
+TEST_CASE("written_folder: a disk that takes no more leaves all that was there") {
+  const ScratchFolder scratch;
+  written(scratch / "w", first);
+  const auto before = scratch.names();
+  std::vector<OutputFile> large = second;
+  large.push_back({"report.xlsx", std::string(100'000, 'x')});
+  FolderWritten result;
+  {
+    const SmallFiles limit(4096);
+    result = write_folder(scratch / "w", large, Existing::replace);
+  }
+  REQUIRE(result.faults.size() == 1);
+  CHECK(result.faults[0].path == scratch / "w/report.xlsx");
+  CHECK_FALSE(result.faults[0].hint.empty());
+  CHECK(scratch.names() == before);
+  for (const OutputFile& file : first)
+    CHECK(contents(scratch / ("w/" + file.name)) == file.bytes);
+}
+
+// Killed at whatever moment: every name is that of a whole file, old or new, and the next run makes
+// the folder whole and clean.
+TEST_CASE("written_folder: killed in the middle it leaves whole files only") {
+  const ScratchFolder scratch;
+  const std::string folder = scratch / "w";
+  const auto version = [](char letter) {
+    std::vector<OutputFile> files;
+    for (int i = 0; i < 30; ++i)
+      files.push_back({(i % 3 == 0 ? "photos/" : "") + std::to_string(i),
+                       std::string(static_cast<std::size_t>(20'000 + 100 * i), letter)});
+    files.push_back({std::string("only-") + letter, std::string(1000, letter)});
+    return files;
+  };
+  written(folder, version('a'));
+  std::map<std::string, std::vector<std::string>> whole;
+  for (const char letter : {'a', 'b'}) {
+    for (const OutputFile& file : version(letter))
+      whole[file.name].push_back(file.bytes);
+    whole["checksums.txt"].push_back(checksums_text(version(letter)));
+  }
+  int killed = 0;
+  int torn = 0;
+  for (int i = 0; i < 60; ++i) {
+    const pid_t child = fork();
+    if (child == 0) {
+      write_folder(folder, version(i % 2 == 0 ? 'b' : 'a'), Existing::replace);
+      _exit(0);
+    }
+    std::this_thread::sleep_for(std::chrono::microseconds(150 * i));
+    kill(child, SIGKILL);
+    int status = 0;
+    REQUIRE(waitpid(child, &status, 0) == child);
+    if (WIFSIGNALED(status)) ++killed;
+    for (const auto& entry : fs::recursive_directory_iterator(folder)) {
+      const std::string name = fs::relative(entry.path(), folder).string();
+      if (!entry.is_regular_file() || name.find(temporary_prefix) != std::string::npos) continue;
+      const std::string now = contents(entry.path().string());
+      const auto& known = whole[name];
+      if (std::find(known.begin(), known.end(), now) == known.end()) ++torn;
+    }
+  }
+  CHECK(killed > 10);
+  CHECK(torn == 0);
+  const FolderWritten last = written(folder, version('a'), Existing::replace);
+  for (const std::string& name : last.staying)
+    CHECK(name == "only-b");
+  const auto names = scratch.names();
+  CHECK(std::none_of(names.begin(), names.end(), [](const std::string& name) {
+    return name.find(temporary_prefix) != std::string::npos;
+  }));
+}
