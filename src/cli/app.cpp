@@ -2,6 +2,7 @@
 
 #include <CLI/CLI.hpp>
 
+#include <algorithm>
 #include <functional>
 #include <string>
 #include <vector>
@@ -11,6 +12,7 @@
 #include "cli/plan_command.hpp"
 #include "cli/speed_command.hpp"
 #include "cli/start_command.hpp"
+#include "cli/terminal.hpp"
 #include "cli/write_command.hpp"
 
 namespace hailwright::cli {
@@ -205,6 +207,21 @@ void add_check(CLI::App& app, CheckOptions& o, std::function<int()>& chosen) {
   c->callback([&] { chosen = [&] { return run_check(o); }; });
 }
 
+/// Options with nothing in them: `--limit ''` is not the same as none.
+std::string empty_options(const CLI::App& app) {
+  std::string messages;
+  for (const CLI::App* command : app.get_subcommands()) {
+    for (const CLI::Option* option : command->get_options()) {
+      const auto& values = option->results();
+      if (!option->nonpositional() || std::find(values.begin(), values.end(), "") == values.end())
+        continue;
+      messages += "hailwright: " + option->get_name() + " has nothing in it\n";
+    }
+  }
+  if (!messages.empty()) messages += "  help: write a value behind it, or leave it out\n";
+  return messages;
+}
+
 }  // namespace
 
 int run(int argc, char** argv) {
@@ -237,7 +254,9 @@ int run(int argc, char** argv) {
     // The library's own codes begin at 100; ours are documented.
     return app.exit(e) == 0 ? exit_done : exit_usage;
   }
-  return chosen();
+  const std::string empty = empty_options(app);
+  write_messages(empty);
+  return empty.empty() ? chosen() : exit_usage;
 }
 
 }  // namespace hailwright::cli

@@ -6,6 +6,7 @@
 #include "cli/exit_codes.hpp"
 #include "cli/files.hpp"
 #include "cli/input_copies.hpp"
+#include "cli/record_files.hpp"
 #include "cli/terminal.hpp"
 #include "hailwright/input/readers.hpp"
 #include "hailwright/input/schemas.hpp"

@@ -56,4 +56,16 @@ Loaded load_file(const std::string& path, std::size_t largest) {
   return {std::move(text), {}, {}};
 }
 
+FileSet::FileSet(const std::vector<std::string>& paths) {
+  for (const std::string& path : paths) {
+    struct stat info {};
+    if (stat(path.c_str(), &info) == 0) files_.emplace(info.st_dev, info.st_ino);
+  }
+}
+
+bool FileSet::has(const std::string& path) const {
+  struct stat info {};
+  return stat(path.c_str(), &info) == 0 && files_.contains({info.st_dev, info.st_ino});
+}
+
 }  // namespace hailwright::cli

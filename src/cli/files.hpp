@@ -1,6 +1,11 @@
 #pragma once
 
+#include <sys/types.h>
+
+#include <set>
 #include <string>
+#include <utility>
+#include <vector>
 
 #include "hailwright/input/readers.hpp"
 
@@ -9,5 +14,15 @@ namespace hailwright::cli {
 /// Reads a regular file of at most so many bytes. Anything else - a folder, a device, a pipe, a
 /// file too large - is told apart and never waited for.
 Loaded load_file(const std::string& path, std::size_t largest);
+
+/// Files by what they are, however a path calls them. What is not there is left out.
+class FileSet {
+public:
+  explicit FileSet(const std::vector<std::string>& paths);
+  [[nodiscard]] bool has(const std::string& path) const;
+
+private:
+  std::set<std::pair<dev_t, ino_t>> files_;
+};
 
 }  // namespace hailwright::cli

@@ -34,6 +34,7 @@ InputCopy about(const FilesRead::File& file, std::string path, std::string name)
 }  // namespace
 
 Loaded FilesRead::load(const std::string& path, std::size_t largest) {
+  if (path.empty()) return load_file(path, largest);  // it has no whole path, and is not there
   const std::string whole_path = whole(path);
   const auto known = std::find_if(files_.begin(), files_.end(),
                                   [&](const File& file) { return file.whole == whole_path; });

@@ -121,19 +121,6 @@ std::optional<Judging> read_judging(const JudgingOptions& options) {
   return reader.messages().empty() ? std::optional(std::move(judging)) : std::nullopt;
 }
 
-void read_record(const std::string& path, const Loader& load, RecordsRead& into) {
-  Checked<Test> test = read_test(path, load, into.sources);
-  into.notes.append(std::move(test.notes));
-  if (test.value) into.tests.push_back(std::move(*test.value));
-}
-
-RecordsRead read_records(const std::vector<std::string>& paths, const Loader& load) {
-  RecordsRead read;
-  for (const std::string& path : paths)
-    read_record(path, load, read);
-  return read;
-}
-
 JudgedTests::JudgedTests(const std::vector<Test>& tests, const Judging& judging)
     : assessments_(assess_all(tests, judging.check)) {
   if (judging.limit) {

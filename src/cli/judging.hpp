@@ -7,7 +7,6 @@
 #include "hailwright/core/quantity.hpp"
 #include "hailwright/evaluate/assessment.hpp"
 #include "hailwright/evaluate/reader_limit.hpp"
-#include "hailwright/input/readers.hpp"
 #include "hailwright/report/compose.hpp"
 
 namespace hailwright::cli {
@@ -30,15 +29,6 @@ struct Judging {
 
 /// Nothing, with messages on standard error, where an option cannot be understood.
 std::optional<Judging> read_judging(const JudgingOptions& options);
-
-/// The records with all that belongs to them, as far as they can be read; all messages of all.
-struct RecordsRead {
-  SourceSet sources;
-  Diagnostics notes;
-  std::vector<Test> tests;  ///< one a record when there are no errors
-};
-void read_record(const std::string& path, const Loader& load, RecordsRead& into);
-RecordsRead read_records(const std::vector<std::string>& paths, const Loader& load);
 
 /// Tests with their judgements, for the writers. Refers to the tests.
 class JudgedTests {

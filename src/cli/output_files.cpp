@@ -11,6 +11,7 @@
 #include <utility>
 
 #include "cli/descriptor.hpp"
+#include "cli/files.hpp"
 #include "cli/size_limit.hpp"
 
 namespace hailwright::cli {
@@ -53,6 +54,13 @@ Fault there_already(const std::string& path) {
                     "choose another folder or name, or move it away first"};
 }
 
+constexpr const char* followed_never = "is a symbolic link, which is neither followed nor replaced";
+
+bool is_link(const std::string& path) {
+  struct stat info {};
+  return lstat(path.c_str(), &info) == 0 && S_ISLNK(info.st_mode);
+}
+
 /// What stands at the path in the way of a file of that name.
 Fault in_the_way(const std::string& path, Existing existing) {
   struct stat info {};
@@ -65,8 +73,7 @@ Fault in_the_way(const std::string& path, Existing existing) {
   }
   if (existing == Existing::keep) return there_already(path);
   if (S_ISLNK(info.st_mode)) {
-    return WriteFault{path, "is a symbolic link, which is neither followed nor replaced",
-                      "name the file itself that it leads to"};
+    return WriteFault{path, followed_never, "name the file itself that it leads to"};
   }
   if (!S_ISREG(info.st_mode)) {
     return WriteFault{path, "is no ordinary file", "choose another name"};
@@ -193,6 +200,8 @@ private:
   ino_t inode_ = 0;
 };
 
+constexpr const char* link_mend = "name another folder, or move the link away first";
+
 /// Folders made on the way; those still empty go again unless they are kept.
 class Folders {
 public:
@@ -220,11 +229,12 @@ public:
     return WriteFault{folder, "is no folder", "choose another name for the folder"};
   }
 
-  /// Those that a name inside a folder goes through.
+  /// Those that a name inside a folder goes through; none of them a way to elsewhere.
   Fault make_for(const std::string& folder, const std::string& name) {
     std::filesystem::path path(folder);
     for (const auto& part : std::filesystem::path(name).parent_path()) {
       path /= part;
+      if (is_link(path.string())) return WriteFault{path.string(), followed_never, link_mend};
       if (auto fault = make(path.string())) return fault;
     }
     return std::nullopt;
@@ -284,6 +294,20 @@ std::vector<WriteFault> write_files(const std::string& folder, const std::vector
   }
   folders.keep();
   return {};
+}
+
+std::vector<WriteFault> inputs_in_the_way(const std::string& folder,
+                                          const std::vector<OutputFile>& files,
+                                          const std::vector<std::string>& read) {
+  const FileSet inputs(read);
+  std::vector<WriteFault> faults;
+  for (const OutputFile& file : files) {
+    const std::string path = (std::filesystem::path(folder) / file.name).string();
+    if (!inputs.has(path) || load_file(path, file.bytes.size()).text == file.bytes) continue;
+    faults.push_back(
+        {path, "is a file that this is made from, and stays as it is", "name another folder"});
+  }
+  return faults;
 }
 
 std::string text_of(const std::vector<WriteFault>& faults) {

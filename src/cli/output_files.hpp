@@ -49,6 +49,13 @@ struct OutputFile {
 std::vector<WriteFault> write_files(const std::string& folder, const std::vector<OutputFile>& files,
                                     Existing existing, const std::vector<std::string>& gone = {});
 
+/// A fault for each file that would take the place of one that was read, with other bytes: nobody
+/// loses what a result is made from, whatever `Existing` says.
+/// @param read  paths of the files that were read
+std::vector<WriteFault> inputs_in_the_way(const std::string& folder,
+                                          const std::vector<OutputFile>& files,
+                                          const std::vector<std::string>& read);
+
 /// The faults for standard error, a line each; below it the mend, once for all that share it.
 std::string text_of(const std::vector<WriteFault>& faults);
 

@@ -43,6 +43,7 @@ private:
     const auto known = by_path_.find(path);
     if (known != by_path_.end()) return &known->second;
     const Loaded loaded = load_file(path, largest_photo);
+    read_.paths.push_back(path);
     if (!loaded.text) {
       problem(name, {loaded.problem, loaded.hint});
       return nullptr;

@@ -19,6 +19,7 @@ struct PhotosRead {
   /// One map a record, by the name that the record gives them; as `WriteUp::photos` wants them.
   std::vector<std::map<std::string, Photo>> of_records;
   std::vector<OutputFile> output;  ///< below "photos/", each once
+  std::vector<std::string> paths;  ///< of the files that were read
   Diagnostics notes;               ///< at the lines of the records that name them
 };
 

@@ -10,6 +10,7 @@
 #include "cli/exit_codes.hpp"
 #include "cli/files.hpp"
 #include "cli/output_files.hpp"
+#include "cli/picture_files.hpp"
 #include "cli/terminal.hpp"
 #include "hailwright/input/readers.hpp"
 #include "hailwright/report/compose_plan.hpp"
@@ -76,15 +77,11 @@ int write_folder(const PlanOptions& options, const TestPlan& plan, const Documen
       {"plan.html", render_html(document)},
       {"plan.md", render_markdown(document, MarkdownStyle{.pictures = true})},
       {"plan.json", plan_json(plan)}};
-  for (const Block& block : document.blocks) {
-    if (const auto* figure = std::get_if<Figure>(&block)) {
-      const std::string name = figure->id + ".svg";
-      const bool there = std::any_of(files.begin(), files.end(),
-                                     [&](const OutputFile& file) { return file.name == name; });
-      if (!there) files.push_back({name, figure->svg});
-    }
-  }
-  auto faults = stale_maps(options.folder, files);
+  add_pictures(files, document);
+  std::vector<std::string> read = options.panels;
+  read.push_back(options.protocol);
+  auto faults = inputs_in_the_way(options.folder, files, read);
+  if (faults.empty()) faults = stale_maps(options.folder, files);
   if (faults.empty())
     faults =
         write_files(options.folder, files, options.replace ? Existing::replace : Existing::keep);

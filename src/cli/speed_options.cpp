@@ -4,6 +4,7 @@
 
 #include "cli/speed_command.hpp"
 #include "hailwright/core/quantity_text.hpp"
+#include "input/map_reader.hpp"
 
 namespace hailwright::cli {
 
@@ -65,11 +66,7 @@ std::vector<OptionUse> uses_of(const SpeedOptions& o) {
 }
 
 /// Ranges as in the protocol [ours]: wide enough for anything meant.
-struct Bounds {
-  double low, high;
-  std::string_view words;
-  bool low_open = false;
-};
+using Bounds = input::Range;
 constexpr Bounds base{0.01, 50.0, "from 10 mm to 50 m"};
 constexpr Bounds distance{0.0, 100.0, "from 0 m to 100 m"};
 constexpr Bounds video_rate{1.0, 100000.0, "from 1 fps to 100000 fps"};
@@ -146,9 +143,7 @@ private:
       error(read.problem->code, dashed(option) + ": " + read.problem->message, read.problem->hints);
       return std::nullopt;
     }
-    const double si = read.value->si;
-    if (si <= bounds.high && (bounds.low_open ? si > bounds.low : si >= bounds.low))
-      return read.value;
+    if (bounds.holds(read.value->si)) return read.value;
     error("R01", dashed(option) + " is " + text + ", and must be " + std::string(bounds.words));
     return std::nullopt;
   }

@@ -1,41 +1,38 @@
 #include "cli/spreadsheet.hpp"
 
+#include <fcntl.h>
 #include <unistd.h>
 
 #include <cstdlib>
 #include <filesystem>
+#include <optional>
+#include <string>
 #include <system_error>
 
+#include "cli/descriptor.hpp"
 #include "cli/files.hpp"
+#include "cli/muted_errors.hpp"
 #include "cli/size_limit.hpp"
 
 namespace hailwright::cli {
 
 namespace {
 
-/// A folder of its own under the system's one for temporary files; empty where there is no room.
-class TemporaryFolder {
-public:
-  TemporaryFolder() {
-    std::error_code none;
-    const auto above = std::filesystem::temp_directory_path(none);
-    if (none) return;
-    std::string pattern = (above / "hailwright-XXXXXX").string();
-    if (mkdtemp(pattern.data()) != nullptr) path_ = pattern;
-  }
-  TemporaryFolder(const TemporaryFolder&) = delete;
-  TemporaryFolder& operator=(const TemporaryFolder&) = delete;
-  TemporaryFolder(TemporaryFolder&&) = delete;
-  TemporaryFolder& operator=(TemporaryFolder&&) = delete;
-  ~TemporaryFolder() {
-    std::error_code ignored;
-    if (!path_.empty()) std::filesystem::remove_all(path_, ignored);
-  }
-  [[nodiscard]] const std::string& path() const { return path_; }
+/// The system's folder for temporary files; empty where there is none.
+std::string temporary_folder() {
+  std::error_code none;
+  const auto folder = std::filesystem::temp_directory_path(none);
+  return none ? std::string() : folder.string();
+}
 
-private:
-  std::string path_;
-};
+/// An empty file that has no name any more, so that nothing of it stays however the program ends;
+/// below 0 where none can be made.
+int nameless_file(const std::string& folder) {
+  std::string pattern = folder + "/hailwright-XXXXXX";
+  const int file = mkostemp(pattern.data(), O_CLOEXEC);
+  if (file >= 0) unlink(pattern.c_str());
+  return file;
+}
 
 Loaded failed(const std::string& reason) {
   return {std::nullopt, "could not be made in the folder for temporary files: " + reason,
@@ -45,13 +42,20 @@ Loaded failed(const std::string& reason) {
 }  // namespace
 
 Loaded spreadsheet_bytes(const Workbook& workbook) {
-  const TemporaryFolder folder;
-  if (folder.path().empty()) return failed("nothing can be written there");
+  const std::string folder = temporary_folder();
+  const Descriptor file(folder.empty() ? -1 : nameless_file(folder));
+  if (file.get() < 0) return failed("nothing can be written there");
+  // The library writes by a path alone: this one leads to the open file.
+  const std::string path = "/dev/fd/" + std::to_string(file.get());
   const SizeLimitIsAnError guard;
-  const std::string file = folder.path() + "/tables.xlsx";
-  if (const auto problem = write_xlsx(workbook, file, folder.path())) return failed(*problem);
+  std::optional<std::string> problem;
+  {
+    const MutedErrors said_twice;
+    problem = write_xlsx(workbook, path, folder);
+  }
+  if (problem) return failed(*problem);
   constexpr std::size_t largest = std::size_t{1} << 30U;
-  Loaded bytes = load_file(file, largest);
+  Loaded bytes = load_file(path, largest);
   if (!bytes.text) return failed(bytes.problem);
   return bytes;
 }

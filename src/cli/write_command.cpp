@@ -2,14 +2,16 @@
 
 #include <algorithm>
 #include <filesystem>
+#include <iterator>
 #include <optional>
 #include <utility>
-#include <variant>
 #include <vector>
 
 #include "cli/exit_codes.hpp"
 #include "cli/input_copies.hpp"
 #include "cli/photo_files.hpp"
+#include "cli/picture_files.hpp"
+#include "cli/record_files.hpp"
 #include "cli/spreadsheet.hpp"
 #include "cli/terminal.hpp"
 #include "cli/written_folder.hpp"
@@ -46,8 +48,12 @@ Diagnostics read_copies(const std::vector<std::string>& paths, SourceSet& source
                         Material& material) {
   const InputCopies& copies = material.copies.emplace(material.files);
   RecordsRead& read = material.records;
-  for (const std::string& path : paths)
-    read_record(copies.copy_of(path), copies.loader(copies.copy_of(path)), read);
+  std::vector<std::string> names;
+  for (const std::string& path : paths) {
+    const std::string& name = names.emplace_back(copies.copy_of(path));
+    read_record(name, copies.loader(name), read);
+  }
+  if (!read.notes.has_errors()) tell_apart(read.tests, names);
   return copies.said_of_files(read.notes, read.sources, sources);
 }
 
@@ -66,20 +72,6 @@ bool read_material(const WriteOptions& o, Material& material) {
   return !notes.has_errors();
 }
 
-/// The pictures as files, each once.
-void add_pictures(const Document& document, std::vector<OutputFile>& files) {
-  const auto add = [&files](const Figure& figure) {
-    const std::string name = figure.id + ".svg";
-    const bool there = std::any_of(files.begin(), files.end(),
-                                   [&](const OutputFile& file) { return file.name == name; });
-    if (!figure.svg.empty() && !there) files.push_back({name, figure.svg});
-  };
-  for (const Block& block : document.blocks) {
-    if (const auto* figure = std::get_if<Figure>(&block)) add(*figure);
-    if (const auto* opening = std::get_if<Opening>(&block)) add(opening->picture);
-  }
-}
-
 std::vector<OutputFile> rendered(const WriteUp& write_up, std::string spreadsheet) {
   const Document document = compose_report(write_up);
   std::vector<OutputFile> files{
@@ -89,7 +81,7 @@ std::vector<OutputFile> rendered(const WriteUp& write_up, std::string spreadshee
       {spreadsheet_name, std::move(spreadsheet)}};
   for (const DataTable& table : report_tables(write_up))
     files.push_back({table.name + ".csv", render_csv(table)});
-  add_pictures(document, files);
+  add_pictures(files, document);
   return files;
 }
 
@@ -111,9 +103,17 @@ std::string staying_messages(const std::string& folder, const std::vector<std::s
   return text;
 }
 
-int write_all(const WriteOptions& o, std::vector<OutputFile> files) {
+std::vector<std::string> paths_read(const Material& material) {
+  std::vector<std::string> paths = material.photos.paths;
+  for (const FilesRead::File& file : material.files.all())
+    paths.push_back(file.path);
+  return paths;
+}
+
+int write_all(const WriteOptions& o, const Material& material, std::vector<OutputFile> files) {
   const FolderWritten result =
-      write_folder(o.folder, std::move(files), o.replace ? Existing::replace : Existing::keep);
+      write_folder(o.folder, std::move(files), o.replace ? Existing::replace : Existing::keep,
+                   paths_read(material));
   if (!result.faults.empty()) {
     write_messages(text_of(result.faults));
     return exit_output;
@@ -147,7 +147,7 @@ int run_write(const WriteOptions& o) {
   std::vector<OutputFile> files = rendered(write_up, std::move(*spreadsheet.text));
   append(files, std::move(material.photos.output));
   append(files, material.copies->output());
-  return write_all(o, std::move(files));
+  return write_all(o, material, std::move(files));
 }
 
 }  // namespace hailwright::cli

@@ -48,13 +48,15 @@ bool is_as_listed(const fs::path& folder, const Checksum& sum) {
   return now.text && sha256_hex(*now.text) == sum.sha256;
 }
 
-/// What an earlier write-up left and the new one does not have.
-std::vector<std::string> outdated(const std::string& folder, const Names& written) {
+/// What an earlier write-up left and the new one neither has nor is made from.
+std::vector<std::string> outdated(const std::string& folder, const Names& written,
+                                  const FileSet& read) {
   const Loaded list = load_file((fs::path(folder) / checksums_name).string(), largest);
   std::vector<std::string> names;
   if (!list.text) return names;
   for (const Checksum& sum : read_checksums(*list.text)) {
-    if (!written.contains(sum.name) && is_as_listed(folder, sum)) names.push_back(sum.name);
+    if (written.contains(sum.name) || read.has((fs::path(folder) / sum.name).string())) continue;
+    if (is_as_listed(folder, sum)) names.push_back(sum.name);
   }
   return names;
 }
@@ -84,7 +86,7 @@ bool holds_something(const std::string& folder) {
 }  // namespace
 
 FolderWritten write_folder(const std::string& folder, std::vector<OutputFile> files,
-                           Existing existing) {
+                           Existing existing, const std::vector<std::string>& read) {
   files.push_back({checksums_name, checksums_text(files)});
   FolderWritten result;
   for (const OutputFile& file : files)
@@ -97,14 +99,18 @@ FolderWritten write_folder(const std::string& folder, std::vector<OutputFile> fi
         {folder, "is being written by another run of hailwright", "wait until that one has ended"}};
     return result;
   }
-  for (const std::string& inside : folders_of(names))
-    claim.remove_leftovers(inside);
+  for (const std::string& inside : folders_of(names)) {
+    if (lies_inside(folder, (fs::path(inside) / checksums_name).string()))
+      claim.remove_leftovers(inside);
+  }
   if (existing == Existing::keep && holds_something(folder)) {
     result.faults = {{folder, "holds something already, and stays as it is",
                       "name another folder, or add --replace to write this one anew"}};
     return result;
   }
-  result.faults = write_files(folder, files, existing, outdated(folder, names));
+  result.faults = inputs_in_the_way(folder, files, read);
+  if (!result.faults.empty()) return result;
+  result.faults = write_files(folder, files, existing, outdated(folder, names, FileSet(read)));
   if (result.faults.empty()) result.staying = strangers(folder, names);
   return result;
 }

@@ -24,8 +24,11 @@ struct FolderWritten {
 /// earlier `checksums_name` lists, that are still as it says, and that are not among the new ones,
 /// go; anything else stays. All new files are on the disk before the first takes its name, and a
 /// name is never that of a part of a file, whenever the program is killed.
+/// Files that were read are neither replaced by others nor removed; with the same bytes they may be
+/// written, so that a folder can be made anew from its own copies.
 /// @param files  at least one, none of the name `checksums_name`
+/// @param read   paths of the files that they are made from
 FolderWritten write_folder(const std::string& folder, std::vector<OutputFile> files,
-                           Existing existing);
+                           Existing existing, const std::vector<std::string>& read = {});
 
 }  // namespace hailwright::cli

@@ -115,12 +115,27 @@ public:
       add(Reason::looks_clean);
       if (v_.power_claimed) add(Reason::power_within);
     }
+    add_what_bears_on_it();
     return std::move(v_);
   }
 
 private:
   void add(Reason reason, std::string subject = {}, SourceSpan where = {}) {
     v_.reasons.push_back({reason, std::move(subject), where});
+  }
+  void add_seen(Reason reason, const NewFinding& f, const Moment& moment) {
+    v_.reasons.push_back({reason, described(*f.finding, moment), f.finding->origin, f.look});
+  }
+
+  /// What decides nothing and may not be left unsaid beside the word.
+  void add_what_bears_on_it() {
+    for (const Finding* f : a_.defects_from_start)
+      add(Reason::defect_from_start, described(*f, {}), f->origin);
+    if (v_.power_claimed && power() != nullptr && was_extended(*power())) add(Reason::extended);
+  }
+  static bool was_extended(const PowerResult& p) {
+    return std::any_of(p.notes.begin(), p.notes.end(),
+                       [](const PowerNote& n) { return n.remark == PowerRemark::extended; });
   }
   [[nodiscard]] const PowerResult* power() const {
     return v_.power ? &a_.power[*v_.power] : nullptr;
@@ -148,7 +163,7 @@ private:
       if (!looked_before() || !is_its_look(f.look) || !f.major) continue;
       const Moment moment = moment_of(test_.record.looks[f.look]);
       if (!any_hit(moment)) continue;
-      add(Reason::new_major_defect, described(*f.finding, moment), f.finding->origin);
+      add_seen(Reason::new_major_defect, f, moment);
       seen_at(moment);
     }
     if (power_is_beyond() && !beyond_before() && any_hit(power_moment())) {
@@ -200,8 +215,7 @@ private:
       // What an earlier look left open bears on all that was thrown after it.
       const bool earlier = test_.record.looks[f.look].after < v_.series;
       if (!f.undecided || !(is_its_look(f.look) || earlier)) continue;
-      add(Reason::cell_share_not_stated,
-          described(*f.finding, moment_of(test_.record.looks[f.look])), f.finding->origin);
+      add_seen(Reason::cell_share_not_stated, f, moment_of(test_.record.looks[f.look]));
     }
     if (v_.power_claimed) power_reasons();
     return !v_.reasons.empty();
@@ -293,6 +307,7 @@ Assessment assess(const Test& test, const std::optional<CheckPlan>& check) {
     }
   }
   a.new_findings = new_findings(test.record);
+  a.defects_from_start = defects_from_start(test.record);
   for (std::size_t s = 0; s < test.protocol.series.size(); ++s) {
     a.verdicts.push_back(SeriesJudge(test, a, s).judge());
   }

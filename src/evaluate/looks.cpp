@@ -85,6 +85,19 @@ LookFor look_for(const Record& record, std::size_t series) {
   return answer;
 }
 
+std::vector<const Finding*> defects_from_start(const Record& record) {
+  std::vector<const Finding*> defects;
+  for (const Look& look : record.looks) {
+    for (const Finding& f : look.saw) {
+      const bool told = std::any_of(defects.begin(), defects.end(), [&](const Finding* d) {
+        return d->kind == f.kind && d->where == f.where;
+      });
+      if (look.start && is_major(f) == Answer::yes && !told) defects.push_back(&f);
+    }
+  }
+  return defects;
+}
+
 std::vector<NewFinding> new_findings(const Record& record) {
   std::vector<NewFinding> found;
   std::vector<const Finding*> seen;

@@ -38,6 +38,9 @@ LookFor look_for(const Record& record, std::size_t series);
 /// Index of the look before the first shot.
 std::optional<std::size_t> look_at_start(const Record& record);
 
+/// Major defects that a look before the first shot saw, each once.
+std::vector<const Finding*> defects_from_start(const Record& record);
+
 /// What each look after the shots shows that no look before it had shown.
 std::vector<NewFinding> new_findings(const Record& record);
 

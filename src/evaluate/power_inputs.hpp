@@ -83,6 +83,7 @@ std::optional<std::string> unstated_part(const std::vector<SetupComponent>& stat
 /// The finest step in which values are given: the largest of 1, 0.1, 0.01, 0.001 that divides them.
 double typed_step(const std::vector<double>& values);
 
+/// A step of a set-up as protocols and records name it: "mount".
 std::string_view word(Redone part);
 
 }  // namespace hailwright

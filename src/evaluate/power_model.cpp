@@ -1,5 +1,6 @@
 #include "hailwright/evaluate/power_model.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include "evaluate/power_inputs.hpp"
@@ -35,6 +36,14 @@ std::vector<BudgetRow> PowerModel::budget() const {
     rows.push_back({inputs[i], sensitivity[i]});
   rows.insert(rows.end(), scatter.begin(), scatter.end());
   return rows;
+}
+
+bool PowerModel::drift_taken_out() const {
+  const auto of = [](const std::vector<SetupValue>& block) {
+    return std::any_of(block.begin(), block.end(),
+                       [](const SetupValue& s) { return s.drift_per_hour.has_value(); });
+  };
+  return of(from) || of(to) || of(baseline);
 }
 
 PowerModelResult build_power_model(const Test& test, const PowerQuestion& question,

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "core/quoted.hpp"
 #include "hailwright/core/calendar.hpp"
@@ -41,7 +42,13 @@ std::vector<std::string> words_of(std::string_view words) {
 }
 
 bool Range::holds(double si) const {
-  return (low_open ? si > low : si >= low) && (high_open ? si < high : si <= high);
+  // An end as typed, 99.9 %, is rounded on its way to SI: 0.9990000000000001. Nothing more than
+  // that.
+  constexpr double rounding = 1e-12;
+  const double low_room = rounding * std::abs(low);
+  const double high_room = rounding * std::abs(high);
+  return (low_open ? si > low + low_room : si >= low - low_room) &&
+         (high_open ? si < high - high_room : si <= high + high_room);
 }
 
 bool is_iso_date(std::string_view text) {

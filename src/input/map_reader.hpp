@@ -22,7 +22,8 @@ struct KeyList {
 
 std::vector<std::string> words_of(std::string_view words);
 
-/// Values in SI that a quantity may have, and the same in words.
+/// Values in SI that a quantity may have, and the same in words. What is typed as an end of it
+/// counts as that end, however the conversion of its unit is rounded.
 struct Range {
   double low;
   double high;

@@ -101,13 +101,18 @@ private:
     }
     record().results_seen = map_.count("results_seen", 1, most_results_seen);
     record().unlike_protocol = map_.texts("unlike_protocol");
-    record().incidents = map_.texts("incidents");
-    if (record().incidents == std::vector<std::string>{"none"}) record().incidents.clear();
+    read_incidents();
     record().photos = read_photos(map_, notes_);
     record().write_up = read_write_up(map_, notes_);
     if (const Entry* e = map_.require("day", "write it as in  day: {date: 2026-06-14}"))
       read_day(*e);
     if (const Entry* e = map_.find("planned")) read_planned(*e);
+  }
+
+  void read_incidents() {
+    if (map_.find("incidents") == nullptr) return;
+    record().incidents = map_.texts("incidents");
+    if (record().incidents == std::vector<std::string>{"none"}) record().incidents->clear();
   }
 
   void read_planned(const Entry& entry) {

@@ -76,7 +76,8 @@ std::string sides(std::size_t least, std::size_t most) {
 }
 
 std::string grid() {
-  return exactly(fmt::format("{0}{1}{0}(?:x|×){0}{1}{0}", blanks, whole));
+  constexpr std::string_view cells = "(?:[1-9][0-9]?|1[0-9]{2}|200)";
+  return exactly(fmt::format("{0}{1}{0}(?:x|×){0}{1}{0}", blanks, cells));
 }
 
 std::string money() {

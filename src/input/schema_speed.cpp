@@ -14,6 +14,23 @@ constexpr StatedForm no_digits(Measure measure) {
   return {measure, true, false};
 }
 
+// What is said of a meter that shows speeds, whichever way it measures them.
+
+KeyRow meter_spread() {
+  return {"spread", value::size(no_digits(Measure::speed), "0.3 m/s"), optional,
+          "Standard deviation of your own check of it"};
+}
+
+KeyRow meter_within() {
+  return {"within", value::within(no_digits(Measure::speed), "0.5 m/s, 95 %"), optional,
+          "What a certificate says of it"};
+}
+
+KeyRow meter_uncertainty() {
+  return {"uncertainty", value::defined(value::name_for("uncertainty", no_digits(Measure::speed))),
+          optional, "The metrologist's ways"};
+}
+
 Mapping speed() {
   return {
       "speed",
@@ -51,12 +68,9 @@ Mapping speed() {
           {"accuracy", value::accuracy(no_digits(Measure::speed), "0.5 m/s"), optional,
            "Maker's figure of the speed meter. No digits here: no step is known", "",
            "see defaults.md"},
-          {"spread", value::size(no_digits(Measure::speed), "0.3 m/s"), optional,
-           "Standard deviation of your own check of it"},
-          {"within", value::within(no_digits(Measure::speed), "0.5 m/s, 95 %"), optional,
-           "What a certificate says of it"},
-          {"uncertainty", value::defined(value::name_for("uncertainty", no_digits(Measure::speed))),
-           optional, "The metrologist's ways"},
+          meter_spread(),
+          meter_within(),
+          meter_uncertainty(),
           {"height_accuracy", value::accuracy(no_digits(Measure::length), "10 mm"), optional,
            "Of a drop: half-width of the error of its height, written like `accuracy`", "",
            "see defaults.md"},
@@ -99,24 +113,20 @@ Mapping gates() {
 }
 
 Mapping radar() {
-  return {
-      "radar",
-      radar_keys,
-      {
-          {"accuracy", value::accuracy(no_digits(Measure::speed), "1 mph"), optional,
-           "Maker's figure: `1 mph`", "", "see defaults.md"},
-          {"spread", value::size(no_digits(Measure::speed), "0.3 m/s"), optional,
-           "Standard deviation of your own check of it"},
-          {"within", value::within(no_digits(Measure::speed), "0.5 m/s, 95 %"), optional,
-           "What a certificate says of it"},
-          {"uncertainty", value::defined(value::name_for("uncertainty", no_digits(Measure::speed))),
-           optional, "The metrologist's ways"},
-          {"angle", value::amount(Measure::angle, "10 deg"), optional,
-           "Between the beam and the flight", "0 deg to 60 deg", "see defaults.md"},
-          {"angle_within", value::amount(Measure::angle, "5 deg"), optional,
-           "Half-width of the error of that angle", "0 deg to 30 deg", "see defaults.md"},
-      },
-      rule::at_most_one(words_of(stated_keys))};
+  return {"radar",
+          radar_keys,
+          {
+              {"accuracy", value::accuracy(no_digits(Measure::speed), "1 mph"), optional,
+               "Maker's figure: `1 mph`", "", "see defaults.md"},
+              meter_spread(),
+              meter_within(),
+              meter_uncertainty(),
+              {"angle", value::amount(Measure::angle, "10 deg"), optional,
+               "Between the beam and the flight", "0 deg to 60 deg", "see defaults.md"},
+              {"angle_within", value::amount(Measure::angle, "5 deg"), optional,
+               "Half-width of the error of that angle", "0 deg to 30 deg", "see defaults.md"},
+          },
+          rule::at_most_one(words_of(stated_keys))};
 }
 
 Mapping sounds() {

@@ -1,10 +1,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
 
-#include "hailwright/core/quantity_text.hpp"
 #include "hailwright/report/pictures.hpp"
+#include "report/budget_rows.hpp"
 #include "report/chart_legend.hpp"
 #include "report/power_picture_words.hpp"
 #include "report/sentences.hpp"
@@ -22,43 +21,11 @@ constexpr double points_right = frame_right + 82.0, share_right = chart_width - 
 constexpr double row_height = 30.0;
 constexpr double bar_half = 8.0;
 
-/// One bar: a source of uncertainty, what is too small to show, or all together.
-struct BudgetBar {
-  std::string label;
-  double points = 0.0;  ///< of the loss, standard uncertainty
-  std::string number;   ///< as the table prints it: "0.47"
-  std::string share;    ///< of the variance: "46 %"
-  bool together = false;
-};
-
-/// The rows of the table of the budget, in its order and with its roundings.
-std::vector<BudgetBar> bars_of(const PowerResult& power) {
-  const double to_points = 100.0 * std::exp(power.estimate.lambda);
-  std::vector<BudgetBar> bars;
-  int small = 0;
-  for (const BudgetLine& line : summarise(power.budget)) {
-    const double points = to_points * line.standard_u;
-    const std::string number = fixed(points, 2);
-    if (number == "0.00") {
-      ++small;
-    } else {
-      bars.push_back({line.label, points, number, percent_text(line.share, 0), false});
-    }
-  }
-  if (small > 0) {
-    bars.push_back(
-        {counted(small, "other") + " that cancel or are small", 0.0, "0.00", "0 %", false});
-  }
-  const double all = to_points * power.estimate.u_lambda;
-  bars.push_back({"together", all, fixed(all, 2), "100 %", true});
-  return bars;
-}
-
-std::string description_of(const std::vector<BudgetBar>& bars) {
+std::string description_of(const std::vector<ShownBudgetRow>& bars) {
   std::string words =
       "Standard uncertainties in percentage points of the loss, largest first, with "
       "their shares of the variance: ";
-  for (const BudgetBar& bar : bars) {
+  for (const ShownBudgetRow& bar : bars) {
     words += fmt::format("{}{}: {} points, {}", &bar == bars.data() ? "" : "; ", bar.label,
                          bar.number, bar.share);
   }
@@ -67,7 +34,7 @@ std::string description_of(const std::vector<BudgetBar>& bars) {
 
 class BudgetPicture {
 public:
-  explicit BudgetPicture(std::vector<BudgetBar> bars)
+  explicit BudgetPicture(std::vector<ShownBudgetRow> bars)
       : bars_(std::move(bars)), frame_{frame_left, frame_right, frame_top,
                                        frame_top + row_height * static_cast<double>(bars_.size())},
         x_(Scale::Kind::linear, {0.0, largest() * 1.05}, frame_left, frame_right) {}
@@ -91,12 +58,12 @@ public:
 private:
   [[nodiscard]] double largest() const {
     double most = 0.0;
-    for (const BudgetBar& bar : bars_)
+    for (const ShownBudgetRow& bar : bars_)
       most = std::max(most, bar.points);
     return most > 0.0 ? most : 1.0;
   }
 
-  void draw_bar(Chart& chart, const BudgetBar& bar, double y) const {
+  void draw_bar(Chart& chart, const ShownBudgetRow& bar, double y) const {
     const Weight weight = bar.together ? Weight::bold : Weight::usual;
     const double room = frame_left - 36.0;
     chart.write({frame_left - 12.0, y + 5.0},
@@ -110,7 +77,7 @@ private:
     chart.write({share_right, y + 5.0}, bar.share, {"end", chart_text_size, weight});
   }
 
-  std::vector<BudgetBar> bars_;
+  std::vector<ShownBudgetRow> bars_;
   Frame frame_;
   Scale x_;
 };
@@ -121,7 +88,7 @@ std::optional<Figure> budget_picture(const Judged& judged, const PowerResult& po
                                      std::string_view suffix) {
   if (!power.estimated() || power.budget.empty()) return std::nullopt;
   const Test& test = *judged.test;
-  std::vector<BudgetBar> bars = bars_of(power);
+  std::vector<ShownBudgetRow> bars = shown_budget(power);
   Figure figure;
   figure.id = fmt::format("budget-{}{}", stage_id(power.stage), suffix);
   figure.title = fmt::format("Where the uncertainty of the loss of {} comes from, {}",

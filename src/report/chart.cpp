@@ -24,8 +24,6 @@ std::string mark_path(Spot at, MarkShape shape, double half) {
   case MarkShape::disc:
     return fmt::format("{}a{h} {h} 0 1 1 {d} 0a{h} {h} 0 1 1 -{d} 0z", from(-half, 0.0),
                        fmt::arg("h", h), fmt::arg("d", d));
-  case MarkShape::square:
-    return fmt::format("{}h{d}v{d}h-{d}z", from(-half, -half), fmt::arg("d", d));
   case MarkShape::diamond:
     return fmt::format("{}l{h} {h}l-{h} {h}l-{h} -{h}z", from(0.0, -half), fmt::arg("h", h));
   case MarkShape::triangle:
@@ -33,14 +31,18 @@ std::string mark_path(Spot at, MarkShape shape, double half) {
   case MarkShape::cross:
     return fmt::format("{}l{d} {d}{}l{d} -{d}", from(-half, -half), from(-half, half),
                        fmt::arg("d", d));
-  case MarkShape::bar:
-    return fmt::format("{}h{}", from(-half, 0.0), d);
+  case MarkShape::ring: {
+    const double out = half + 3.0;
+    return mark_path(at, MarkShape::disc, half) + fmt::format("{}h6{}h-6{}v6{}v-6", from(-out, 0.0),
+                                                              from(out, 0.0), from(0.0, -out),
+                                                              from(0.0, out));
+  }
   }
   fail_contract("unknown shape of a mark");
 }
 
 bool of_lines(MarkShape shape) {
-  return shape == MarkShape::cross || shape == MarkShape::bar;
+  return shape == MarkShape::cross || shape == MarkShape::ring;
 }
 
 /// As many figures as an axis has room for without one touching the next.
@@ -66,19 +68,18 @@ std::vector<Tick> fitting_ticks(const Scale& scale, bool level) {
 
 }  // namespace
 
-Chart::Chart(const Figure& figure, double height) {
-  svg_.open("svg",
-            {{"xmlns", "http://www.w3.org/2000/svg"},
-             {"viewBox", fmt::format("0 0 {} {}", svg_number(chart_width), svg_number(height))},
-             {"role", "img"},
-             {"aria-labelledby", fmt::format("{0}-title {0}-desc", figure.id)},
-             {"font-family", "sans-serif"},
-             {"font-size", chart_text_size},
-             {"fill", ink},
-             {"stroke", "none"}});
+Chart::Chart(const Figure& figure, double height, double width) {
+  svg_.open("svg", {{"xmlns", "http://www.w3.org/2000/svg"},
+                    {"viewBox", fmt::format("0 0 {} {}", svg_number(width), svg_number(height))},
+                    {"role", "img"},
+                    {"aria-labelledby", fmt::format("{0}-title {0}-desc", figure.id)},
+                    {"font-family", "sans-serif"},
+                    {"font-size", chart_text_size},
+                    {"fill", ink},
+                    {"stroke", "none"}});
   svg_.words("title", {{"id", figure.id + "-title"}}, figure.title);
   svg_.words("desc", {{"id", figure.id + "-desc"}}, figure.description);
-  svg_.leaf("rect", {{"width", chart_width}, {"height", height}, {"fill", "#fff"}});
+  svg_.leaf("rect", {{"width", width}, {"height", height}, {"fill", "#fff"}});
 }
 
 void Chart::write(Spot at, std::string_view words, const WordsLook& look) {
@@ -141,35 +142,61 @@ void Chart::marks(const std::vector<Spot>& at, const MarkLook& look) {
 
 void Chart::whisker_across(const Scale& x, double low, double high, double y, double cap,
                            const LineLook& look) {
-  whisker(x, low, high, y, cap, look, true);
+  line({x.clipped(low), y}, {x.clipped(high), y}, look);
+  for (const double value : {low, high}) {
+    const double at = x.at(value);
+    if (x.values().holds(value)) line({at, y - cap}, {at, y + cap}, {look.width, "none", look.ink});
+  }
+  arrows_beyond(x, {{low, high}, y, cap, true}, look);
 }
 
-void Chart::whisker_up(const Scale& y, double low, double high, double x, double cap,
-                       const LineLook& look) {
-  whisker(y, low, high, x, cap, look, false);
+void Chart::band_across(const Scale& x, double low, double high, double y, double half,
+                        const LineLook& look) {
+  band(x, {{low, high}, y, half, true}, look);
 }
 
-void Chart::whisker(const Scale& scale, double low, double high, double across, double cap,
-                    const LineLook& look, bool level) {
-  const auto spot = [&](double along, double off) {
-    return level ? Spot{along, across + off} : Spot{across + off, along};
+void Chart::band_up(const Scale& y, double low, double high, double x, double half,
+                    const LineLook& look) {
+  band(y, {{low, high}, x, half, false}, look);
+}
+
+namespace {
+
+Spot beside(bool level, double along, double across) {
+  return level ? Spot{along, across} : Spot{across, along};
+}
+
+}  // namespace
+
+void Chart::band(const Scale& scale, const Bar& bar, const LineLook& look) {
+  const double low = scale.clipped(bar.values.low);
+  const double high = scale.clipped(bar.values.high);
+  const auto corner = [&](double along, double off) {
+    return at_text(beside(bar.level, along, bar.across + off));
   };
-  const double from = scale.clipped(low);
-  const double to = scale.clipped(high);
-  line(spot(from, 0.0), spot(to, 0.0), look);
-  const auto end = [&](double value, double at, double inwards) {
-    if (scale.values().holds(value)) {
-      line(spot(at, -cap), spot(at, cap), {look.width, "none", look.ink});
-      return;
-    }
-    svg_.leaf("path", {{"d", fmt::format("M{}L{}L{}z", at_text(spot(at, 0.0)),
-                                         at_text(spot(at + inwards * cap, -cap)),
-                                         at_text(spot(at + inwards * cap, cap)))},
+  svg_.leaf("path",
+            {{"d", fmt::format("M{}L{}L{}L{}z", corner(low, -bar.half), corner(high, -bar.half),
+                               corner(high, bar.half), corner(low, bar.half))},
+             {"fill", "#fff"},
+             {"stroke", look.ink},
+             {"stroke-width", look.width},
+             {"stroke-dasharray", look.dash}});
+  arrows_beyond(scale, bar, look);
+}
+
+void Chart::arrows_beyond(const Scale& scale, const Bar& bar, const LineLook& look) {
+  const double rising = scale.to() > scale.from() ? 1.0 : -1.0;
+  for (const double value : {bar.values.low, bar.values.high}) {
+    if (scale.values().holds(value)) continue;
+    const double tip = scale.clipped(value);
+    const double foot = tip + (value < scale.values().low ? rising : -rising) * bar.half;
+    const auto spot = [&](double along, double off) {
+      return at_text(beside(bar.level, along, bar.across + off));
+    };
+    svg_.leaf("path", {{"d", fmt::format("M{}L{}L{}z", spot(tip, 0.0), spot(foot, -bar.half),
+                                         spot(foot, bar.half))},
                        {"fill", look.ink}});
-  };
-  const double forward = scale.to() > scale.from() ? 1.0 : -1.0;
-  end(low, from, forward);
-  end(high, to, -forward);
+  }
 }
 
 void Chart::axis_below(const Frame& frame, const Scale& x, std::string_view title) {
@@ -181,6 +208,22 @@ void Chart::axis_below(const Frame& frame, const Scale& x, std::string_view titl
       write({at, frame.bottom + 20.0}, tick.label, {"middle", tick_text_size});
   }
   write({(frame.left + frame.right) / 2.0, frame.bottom + 44.0}, title, {"middle"});
+}
+
+void Chart::ruler(const Frame& strip, const Scale& x) {
+  for (const Tick& tick : fitting_ticks(x, true)) {
+    const double at = x.at(tick.value);
+    line({at, strip.bottom - (tick.label.empty() ? 4.0 : 8.0)}, {at, strip.bottom});
+  }
+  box(strip, "none", {1.5});
+}
+
+void Chart::ruler_figures(const Frame& strip, const Scale& x, std::string_view title) {
+  for (const Tick& tick : fitting_ticks(x, true)) {
+    if (!tick.label.empty())
+      write({x.at(tick.value), strip.bottom + 20.0}, tick.label, {"middle", tick_text_size});
+  }
+  write({(strip.left + strip.right) / 2.0, strip.bottom + 44.0}, title, {"middle"});
 }
 
 void Chart::axis_left(const Frame& frame, const Scale& y, std::string_view title) {

@@ -47,9 +47,10 @@ struct LineLook {
   const char* ink = detail::ink;
 };
 
-enum class MarkShape { disc, square, diamond, triangle, cross, bar };
+enum class MarkShape { disc, diamond, triangle, cross, ring };
 
-/// A mark; `cross` and `bar` (a short level line) are lines and never filled.
+/// A mark; `cross` and `ring` (with four ticks that point at its
+/// middle, as a place has on the map of hits) are lines and never filled.
 struct MarkLook {
   MarkShape shape = MarkShape::disc;
   bool filled = true;
@@ -61,7 +62,7 @@ struct MarkLook {
 class Chart {
 public:
   /// Opens the picture: id, title and description of the figure, white ground.
-  Chart(const Figure& figure, double height);
+  Chart(const Figure& figure, double height, double width = chart_width);
 
   /// For shapes that are not here.
   Svg& svg() { return svg_; }
@@ -77,11 +78,20 @@ public:
   /// lies beyond the axis is drawn at its edge as an arrow.
   void whisker_across(const Scale& x, double low, double high, double y, double cap = 7.0,
                       const LineLook& look = {2.0});
-  void whisker_up(const Scale& y, double low, double high, double x, double cap = 7.0,
-                  const LineLook& look = {2.0});
+  /// The same along either axis as a white band, `half` of its width on each side, for marks to
+  /// stand in.
+  void band_across(const Scale& x, double low, double high, double y, double half,
+                   const LineLook& look = {1.5});
+  void band_up(const Scale& y, double low, double high, double x, double half,
+               const LineLook& look = {1.5});
 
   /// The axis below a frame: grid upwards, figures, title with its unit. Takes 52 units of height.
   void axis_below(const Frame& frame, const Scale& x, std::string_view title);
+  /// A strip with the marks of an axis at its lower edge, as those of a ruler.
+  void ruler(const Frame& strip, const Scale& x);
+  /// Figures and title below a strip. Takes 52 units of height.
+  void ruler_figures(const Frame& strip, const Scale& x, std::string_view title);
+
   /// The axis left of a frame: grid to the right, figures, title with its unit above. Takes 84
   /// units of width, and 26 of height above.
   void axis_left(const Frame& frame, const Scale& y, std::string_view title);
@@ -95,8 +105,14 @@ public:
   [[nodiscard]] std::string finish();
 
 private:
-  void whisker(const Scale& scale, double low, double high, double across, double cap,
-               const LineLook& look, bool level);
+  /// A stretch along an axis at `across` on the other one, `half` wide on each side.
+  struct Bar {
+    Ends values;
+    double across, half;
+    bool level;  ///< along the axis below
+  };
+  void band(const Scale& scale, const Bar& bar, const LineLook& look);
+  void arrows_beyond(const Scale& scale, const Bar& bar, const LineLook& look);
   Svg svg_;
 };
 

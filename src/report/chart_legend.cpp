@@ -5,7 +5,7 @@ namespace hailwright::detail {
 namespace {
 
 constexpr double sign_room = 38.0;
-constexpr double right_edge = 12.0;
+constexpr double air_at_right = 12.0;
 constexpr double wrapped_line = 19.0;  ///< from a line to the next one of the same entry
 
 double height_of(const std::vector<std::string>& lines) {
@@ -14,11 +14,11 @@ double height_of(const std::vector<std::string>& lines) {
 
 }  // namespace
 
-Legend::Legend(std::vector<LegendEntry> entries, double left)
+Legend::Legend(std::vector<LegendEntry> entries, double left, double right)
     : entries_(std::move(entries)), left_(left) {
   for (const LegendEntry& entry : entries_) {
     const double words_at = left_ + (entry.sign ? sign_room : 0.0);
-    lines_.push_back(wrapped_to(entry.words, chart_width - right_edge - words_at, chart_text_size));
+    lines_.push_back(wrapped_to(entry.words, right - air_at_right - words_at, chart_text_size));
   }
 }
 

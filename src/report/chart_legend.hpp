@@ -19,7 +19,8 @@ struct LegendEntry {
 /// The signs below a chart, a line each or more where the words are long.
 class Legend {
 public:
-  Legend(std::vector<LegendEntry> entries, double left);
+  /// @param right  edge of the picture
+  Legend(std::vector<LegendEntry> entries, double left, double right = chart_width);
   [[nodiscard]] double height() const;
   /// @param y  upper edge
   void draw(Chart& chart, double y) const;

@@ -7,30 +7,32 @@
 
 namespace hailwright::detail {
 
-/// What is said of a row of a chart, at the left of its marks.
+/// What is said of a row of a chart, above its marks.
 struct RowWords {
   std::string name;
   std::vector<std::string> facts;  ///< a line each, or more where they are long
 };
 
-/// Rows of words beside a frame in which each row has its marks.
+/// Rows of words, each above a strip across the picture that holds its marks.
 class ChartRows {
 public:
-  /// @param least_height  of a row, for its marks
-  ChartRows(std::vector<RowWords> rows, double least_height);
+  /// @param strip_height  of a strip
+  /// @param above_first   room above the first one, for words that all strips share
+  ChartRows(std::vector<RowWords> rows, double strip_height, double above_first = 0.0);
 
-  /// The frame for the marks of all rows.
+  /// What all rows take; its left and right are those of the strips.
   [[nodiscard]] Frame frame(double top) const;
-  /// Upper edge of a row.
-  [[nodiscard]] double top(const Frame& frame, std::size_t row) const;
-  /// The words, and lines between the rows.
+  [[nodiscard]] Frame strip(const Frame& frame, std::size_t row) const;
+  [[nodiscard]] Frame last_strip(const Frame& frame) const;
+  /// The words.
   void draw(Chart& chart, const Frame& frame) const;
 
 private:
-  void write(Chart& chart, std::size_t row, double top) const;
   std::vector<RowWords> rows_;
   std::vector<std::vector<std::string>> lines_;  ///< the facts of each, wrapped
-  std::vector<double> tops_;                     ///< below that of the frame; last: its bottom
+  std::vector<double> tops_;                     ///< of rows, below that of the frame
+  std::vector<double> strips_;                   ///< tops of strips, below that of the frame
+  double strip_height_;
 };
 
 constexpr double rows_left = 20.0;  ///< of their words [ours]

@@ -48,11 +48,12 @@ std::string agreement(const PowerResult& p, const MonteCarloCheck& c) {
                               std::abs(p.estimate.high().si() - c.high.si()));
   const std::string points = fixed(100.0 * off, 2) + " points";
   if (c.agreed_digits > 0) {
-    return fmt::format("the ends above agree with these within {}, to {} of the uncertainty",
-                       points, counted(c.agreed_digits, "digit"));
+    return fmt::format("the ends above agree with these within {}, to {} of the uncertainty{}",
+                       points, counted(c.agreed_digits, "digit"),
+                       c.agreed_digits == 1 ? ", to which the loss is rounded" : "");
   }
   return fmt::format("the ends above differ from these by up to {}, more than 1 digit of the "
-                     "uncertainty allows{}",
+                     "uncertainty allows; the loss is rounded to that digit{}",
                      points, p.usable() ? "; each answer is the same by both" : "");
 }
 
@@ -82,6 +83,11 @@ std::vector<std::string> trials_sentences(const PowerResult& p, const MonteCarlo
                                 level_text(p.estimate.alpha), shortest_text(p, c)));
   }
   return lines;
+}
+
+std::string unchecked_sentence() {
+  return "not checked by random trials: the loss is rounded by its uncertainty alone, up to the "
+         "second digit, which trials might not bear out";
 }
 
 std::string baseline_sentence(const PowerResult& p, const BaselineCheck& b) {

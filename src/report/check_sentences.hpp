@@ -13,6 +13,9 @@ namespace hailwright {
 /// How the random trials agree with the interval, in one or two lines.
 std::vector<std::string> trials_sentences(const PowerResult& power, const MonteCarloCheck& check);
 
+/// What it means for the rounding that there are no trials.
+std::string unchecked_sentence();
+
 /// The A/A check (MEASUREMENT M5).
 std::string baseline_sentence(const PowerResult& power, const BaselineCheck& baseline);
 

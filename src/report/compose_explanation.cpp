@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "report/explanation.hpp"
+#include "report/judged_stages.hpp"
 #include "report/sentences.hpp"
 
 namespace hailwright {
@@ -39,12 +40,10 @@ const char* why_no_power(const Test& test) {
 }
 
 void append_power(Document& out, const Assessment& a, const Test& test, const SourceSet& sources) {
-  const std::size_t stages = a.power.size() + a.later_power.size();
-  if (stages == 0) paragraph(out, why_no_power(test));
-  for (const auto* results : {&a.power, &a.later_power}) {
-    for (const PowerResult& p : *results)
-      append_power_steps(out, {p, test, sources}, stages > 1);
-  }
+  const std::vector<const PowerResult*> stages = all_stages(a);
+  if (stages.empty()) paragraph(out, why_no_power(test));
+  for (const PowerResult* p : stages)
+    append_power_steps(out, {*p, test, sources}, stages.size() > 1);
 }
 
 }  // namespace

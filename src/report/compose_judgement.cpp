@@ -56,20 +56,20 @@ private:
   void assumed() {
     if (a_.assumed.empty()) return;
     heading("Assumed for you");
-    append_assumed(out_, a_);
+    append_assumed(out_, a_, Audience::reviewer);
   }
 
   void as_it_was_done() {
     Facts facts;
     const Record& r = test_.record;
     add_fact(facts, "unlike protocol", r.unlike_protocol);
-    add_fact(facts, "incidents", r.incidents);
+    add_fact(facts, "incidents", r.incidents.value_or(std::vector<std::string>{}));
     add_fact(facts, "left out", skipped_lines(test_, sources_));
     if (r.disclosure) {
       add_fact(
           facts, "who",
           {fmt::format("bought by {}; interests: {}; the panel goes: {}",
-                       or_unstated(r.disclosure->bought_by), or_unstated(r.disclosure->interests),
+                       bought_by_text(r), or_unstated(r.disclosure->interests),
                        or_unstated(r.disclosure->panel_goes))});
     }
     add_fact(facts, "plan", {plan_kept_sentence(test_)});

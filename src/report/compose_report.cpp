@@ -64,7 +64,7 @@ Document compose_report(const WriteUp& write_up) {
   }
   // What stands for all records stands on the level of one.
   const int level = several ? 1 : 2;
-  append_cautions(out, cautions_of(write_up.judged), level);
+  append_cautions(out, cautions_of(write_up.judged), level, Audience::reader);
   append_judge_again(out, write_up, level);
   append_rests_on(out, write_up, level);
   out.blocks.push_back(Paragraph{plain(std::string(closing_sentence()))});

@@ -27,6 +27,9 @@ void check(const DataTable& table) {
   }
 }
 
+/// A double holds no more than 15 digits for certain; a number of more is told by its power of ten.
+constexpr double longest_number = 1e15;
+
 /// The shortest text that reads back to the same double.
 std::string whole(double number) {
   std::array<char, 32> text{};
@@ -62,10 +65,11 @@ bool is_blank(const Table& table, std::size_t column) {
                      [column](const auto& row) { return row[column].empty(); });
 }
 
-void leave_out_blank_columns(Table& table) {
-  if (table.rows.empty()) return;
+/// @param columns  those that the table was made from
+void leave_out_columns(Table& table, const std::vector<DataColumn>& columns) {
   for (std::size_t c = table.columns.size(); c-- > 0;) {
-    if (!is_blank(table, c)) continue;
+    const bool blank = !table.rows.empty() && is_blank(table, c);
+    if (!blank && !columns[c].for_machines) continue;
     const auto at = static_cast<std::ptrdiff_t>(c);
     table.columns.erase(table.columns.begin() + at);
     for (auto& row : table.rows)
@@ -75,17 +79,23 @@ void leave_out_blank_columns(Table& table) {
 
 }  // namespace
 
+DataColumn for_machines(DataColumn column) {
+  column.for_machines = true;
+  return column;
+}
+
 std::string titled(const DataColumn& column) {
   return column.unit.empty() ? column.title : column.title + " [" + column.unit + "]";
 }
 
 Table to_table(const DataTable& table) {
   Table out = as_texts(table, [](double number, const DataColumn& column) {
-    return fixed(number, column.decimals);
+    return std::abs(number) < longest_number ? fixed(number, column.decimals)
+                                             : significant(number, 3);
   });
   out.caption = table.caption;
   out.file = table.name + ".csv";
-  leave_out_blank_columns(out);
+  leave_out_columns(out, table.columns);
   return out;
 }
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 
 #include "hailwright/report/pictures.hpp"
 #include "report/chart.hpp"
@@ -9,6 +10,7 @@
 #include "report/energy_picture_data.hpp"
 #include "report/judgement_delivery.hpp"
 #include "report/place_marks.hpp"
+#include "report/sentences.hpp"
 #include "report/words.hpp"
 
 namespace hailwright {
@@ -42,17 +44,40 @@ bool free_choice(const EnergyView& view) {
   return view.scheme.empty();
 }
 
-std::string level_words(const EnergyLevel& level) {
+/// A line across the picture with its words at the right.
+struct LevelLine {
+  double joule = 0.0;
+  std::string words;
+  detail::LineLook look;
+  detail::Weight weight = detail::Weight::usual;
+  [[nodiscard]] double width() const {
+    return detail::text_units(words, detail::tick_text_size, weight);
+  }
+};
+
+constexpr detail::LineLook edge_look{3.0};
+constexpr detail::LineLook nominal_look{1.0};
+constexpr detail::LineLook other_look{1.0, "7 5"};
+
+LevelLine nominal_line(const EnergyLevel& level) {
   const std::string energy =
       fmt::format("{}: {}", level.doubtful ? "*" : "", joule_text(level.value));
-  const detail::Weight weight = level.aimed_at ? detail::Weight::bold : detail::Weight::usual;
-  const double room = most_label - detail::text_units(energy, detail::tick_text_size, weight);
-  return detail::shortened_to(level.name, room, detail::tick_text_size, weight) + energy;
+  const double room = most_label - detail::text_units(energy, detail::tick_text_size);
+  return {level.value.si(), detail::shortened_to(level.name, room, detail::tick_text_size) + energy,
+          level.aimed_at ? nominal_look : other_look};
 }
 
-double level_width(const EnergyLevel& level) {
-  return detail::text_units(level_words(level), detail::tick_text_size,
-                            level.aimed_at ? detail::Weight::bold : detail::Weight::usual);
+/// What a hit is held to, and under it the grade's own energy.
+std::vector<LevelLine> lines_of(const EnergyView& view) {
+  std::vector<LevelLine> lines;
+  for (const EnergyLevel& level : view.levels) {
+    if (level.aimed_at) {
+      lines.push_back(
+          {level.low.si(), "at least " + joule_text(level.low), edge_look, detail::Weight::bold});
+    }
+    lines.push_back(nominal_line(level));
+  }
+  return lines;
 }
 
 /// What shape and fill of a mark say.
@@ -63,11 +88,24 @@ struct MarkKind {
             on_place ? half : 1.25 * half};
   }
   [[nodiscard]] std::string words(bool free) const {
-    return fmt::format("{}shown to be at least at {}, by mass and speed{}", at_grade ? "" : "not ",
-                       free ? "what was aimed at" : "the grade aimed at",
+    return fmt::format("{}shown to be at least at {}: mass and speed each by itself{}",
+                       at_grade ? "" : "not ", free ? "what was aimed at" : "the grade aimed at",
                        on_place ? "" : "; on no place of its series");
   }
 };
+
+/// "; not shown at its grade: throw 4, speed not shown to be high enough".
+std::string doubt_words(const EnergySeries& series) {
+  std::map<std::string, std::vector<int>> by_reason;
+  for (const EnergyMark& mark : series.marks) {
+    if (!mark.at_grade) by_reason[doubt_text(mark.doubt)].push_back(mark.number);
+  }
+  std::vector<std::string> words;
+  for (const auto& [why, numbers] : by_reason)
+    words.push_back(fmt::format("{}, {}", throw_numbers(numbers), why));
+  if (words.empty()) return "";
+  return fmt::format("; not shown to be at least at it: {}", fmt::join(words, "; "));
+}
 
 std::string series_line(const EnergySeries& series) {
   std::vector<int> drawn;
@@ -84,7 +122,8 @@ std::string series_line(const EnergySeries& series) {
   const std::string off_it =
       not_drawn.empty() ? "; no other throw" : "; not drawn: " + enumerate(not_drawn);
   return fmt::format("{}, aimed at {}: {}", series.name, series.target,
-                     drawn.empty() && not_drawn.empty() ? "no throw" : on_it + off_it);
+                     drawn.empty() && not_drawn.empty() ? "no throw"
+                                                        : on_it + off_it + doubt_words(series));
 }
 
 /// "15 mm 0.26 J and 45 mm 20.7 J".
@@ -113,6 +152,7 @@ public:
     Chart chart(figure, title_y + 16.0 + legend.height() + 6.0);
     draw_windows(chart);
     chart.axis_left(frame_, y_, "energy of the hit in J, logarithmic");
+    draw_intervals(chart);
     draw_levels(chart);
     chart.outline(frame_);
     draw_marks(chart);
@@ -128,10 +168,10 @@ public:
 private:
   static Frame frame_of(const EnergyView& view) {
     double widest = 0.0;
-    for (const EnergyLevel& level : view.levels)
-      widest = std::max(widest, level_width(level));
-    const double height =
-        std::max(least_height, static_cast<double>(view.levels.size()) * label_gap);
+    const std::vector<LevelLine> lines = lines_of(view);
+    for (const LevelLine& line : lines)
+      widest = std::max(widest, line.width());
+    const double height = std::max(least_height, static_cast<double>(lines.size()) * label_gap);
     return {detail::left_of_axis, detail::chart_width - widest - 32.0, frame_top,
             frame_top + height};
   }
@@ -182,38 +222,40 @@ private:
 
   void draw_windows(Chart& chart) const {
     for (const EnergyLevel& level : view_.levels) {
+      if (!level.aimed_at) continue;
       chart.box({frame_.left, frame_.right, y_.at(level.high.si()), y_.at(level.low.si())},
                 window_fill, {0.0});
     }
   }
 
   void draw_levels(Chart& chart) const {
+    const std::vector<LevelLine> lines = lines_of(view_);
     std::vector<double> wanted;
-    for (const EnergyLevel& level : view_.levels)
-      wanted.push_back(y_.at(level.value.si()));
+    for (const LevelLine& line : lines)
+      wanted.push_back(y_.at(line.joule));
     const std::vector<double> at =
         detail::spread_apart(wanted, label_gap, {frame_.top, frame_.bottom});
     for (std::size_t i = 0; i < at.size(); ++i) {
-      const EnergyLevel& level = view_.levels[i];
-      chart.line({frame_.left, wanted[i]}, {frame_.right, wanted[i]}, level_line(level.aimed_at));
+      chart.line({frame_.left, wanted[i]}, {frame_.right, wanted[i]}, lines[i].look);
       chart.line({frame_.right, wanted[i]}, {frame_.right + 14.0, at[i]});
-      chart.write({frame_.right + 18.0, at[i] + 5.0}, level_words(level),
-                  {"start", detail::tick_text_size,
-                   level.aimed_at ? detail::Weight::bold : detail::Weight::usual});
+      chart.write({frame_.right + 18.0, at[i] + 5.0}, lines[i].words,
+                  {"start", detail::tick_text_size, lines[i].weight});
     }
   }
 
-  static detail::LineLook level_line(bool aimed_at) {
-    return aimed_at ? detail::LineLook{2.0} : detail::LineLook{1.0, "7 5"};
+  void draw_intervals(Chart& chart) const {
+    std::size_t i = 0;
+    for (const EnergySeries& series : view_.series) {
+      for (const EnergyMark& mark : series.marks)
+        chart.band_up(y_, mark.low.si(), mark.high.si(), mark_x_[i++], 1.8 * mark_half(), {1.0});
+    }
   }
 
   void draw_marks(Chart& chart) const {
     std::size_t i = 0;
     for (const EnergySeries& series : view_.series) {
       for (const EnergyMark& mark : series.marks) {
-        const double x = mark_x_[i++];
-        chart.whisker_up(y_, mark.low.si(), mark.high.si(), x, 1.5 * mark_half(), {1.5});
-        chart.mark({x, y_.at(mark.value.si())},
+        chart.mark({mark_x_[i++], y_.at(mark.value.si())},
                    MarkKind{mark.at_grade, mark.on_place}.look(mark_half()));
       }
     }
@@ -240,19 +282,29 @@ private:
     entries.push_back({draw_bar_sample,
                        "95 % interval, two-sided; \"at least\" and \"at most\" elsewhere are "
                        "one-sided bounds, a little nearer"});
-    const std::string line = free_choice(view_)
-                                 ? "what was aimed at"
-                                 : "a grade of " + view_.scheme + ", the thick ones aimed at";
-    entries.push_back(
-        {draw_level_sample,
-         line + "; grey: energies of balls with mass and speed inside the tolerance"});
+    const std::string aim = free_choice(view_) ? "what was aimed at" : "the grade aimed at";
+    entries.push_back({[](Chart& chart, Spot at) {
+                         chart.line({at.x - 14.0, at.y}, {at.x + 14.0, at.y}, edge_look);
+                       },
+                       "what a hit is held to: mass and speed both at the lower edge of the "
+                       "tolerance of " +
+                           aim});
+    entries.push_back({draw_level_sample, "thin: " + aim +
+                                              "; grey: mass and speed inside its "
+                                              "tolerance"});
+    if (std::any_of(view_.levels.begin(), view_.levels.end(),
+                    [](const EnergyLevel& level) { return !level.aimed_at; })) {
+      entries.push_back({[](Chart& chart, Spot at) {
+                           chart.line({at.x - 14.0, at.y}, {at.x + 14.0, at.y}, other_look);
+                         },
+                         "another grade of " + view_.scheme + ", which nobody aimed at"});
+    }
     if (std::any_of(view_.levels.begin(), view_.levels.end(),
                     [](const EnergyLevel& level) { return level.doubtful; })) {
       entries.push_back({{}, "* a figure of this grade is from memory or derived, not read"});
     }
     if (!view_.far_levels.empty()) {
-      entries.push_back(
-          {{}, "too far away to be drawn, next in the scheme: " + level_list(view_.far_levels)});
+      entries.push_back({{}, "next in the scheme, not drawn: " + level_list(view_.far_levels)});
     }
     for (const EnergySeries& series : view_.series)
       entries.push_back({{}, series_line(series)});
@@ -260,14 +312,13 @@ private:
   }
 
   static void draw_bar_sample(Chart& chart, Spot at) {
-    chart.line({at.x, at.y - 9.0}, {at.x, at.y + 9.0}, {1.5});
-    for (const double y : {at.y - 9.0, at.y + 9.0})
-      chart.line({at.x - 6.0, y}, {at.x + 6.0, y}, {1.5});
+    const Scale height(Scale::Kind::linear, {0.0, 1.0}, at.y + 9.0, at.y - 9.0);
+    chart.band_up(height, 0.0, 1.0, at.x, 7.0, {1.0});
   }
 
   static void draw_level_sample(Chart& chart, Spot at) {
     chart.box({at.x - 14.0, at.x + 14.0, at.y - 7.0, at.y + 7.0}, window_fill, {0.0});
-    chart.line({at.x - 14.0, at.y}, {at.x + 14.0, at.y}, level_line(true));
+    chart.line({at.x - 14.0, at.y}, {at.x + 14.0, at.y}, nominal_look);
   }
 
   [[nodiscard]] bool occurs(const MarkKind& kind) const {
@@ -299,6 +350,13 @@ std::string description_of(const EnergyView& view) {
                       series.name, joule_text(least->value), joule_text(most->value));
     }
     words += series_line(series) + ". ";
+  }
+  for (const EnergyLevel& level : view.levels) {
+    if (level.aimed_at) {
+      words += fmt::format("A hit at {} is held to at least {}: mass and speed both at the lower "
+                           "edge of the tolerance. ",
+                           level.name, joule_text(level.low));
+    }
   }
   return words + fmt::format("Lines: {}. The table of throws has each energy with its interval.",
                              level_list(view.levels));

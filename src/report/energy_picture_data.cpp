@@ -1,25 +1,20 @@
 #include "report/energy_picture_data.hpp"
 
 #include <algorithm>
-#include <cmath>
 
 #include "hailwright/physics/impact.hpp"
 #include "report/sentences.hpp"
+#include "report/shown_energy.hpp"
 
 namespace hailwright::detail {
 
 namespace {
 
-constexpr double each_side = 0.5 + hit_confidence / 2.0;  ///< so that both leave 95 % between them
-
 EnergyMark mark_of(const ShotResult& result, int number) {
-  const Estimate<Energy>& energy = *result.energy;
-  return {number,
-          energy.value,
-          std::max(Energy{}, lower_bound(energy, each_side)),
-          upper_bound(energy, each_side),
-          result.sides.not_weaker,
-          result.place.has_value()};
+  const EnergyEnds ends = two_sided_interval(*result.energy);
+  return {number,      result.energy->value,    ends.low,
+          ends.high,   result.sides.not_weaker, result.place.has_value(),
+          result.doubt};
 }
 
 EnergySeries series_of(const Test& test, const SeriesDelivery& delivery) {
@@ -40,11 +35,9 @@ EnergySeries series_of(const Test& test, const SeriesDelivery& delivery) {
   return series;
 }
 
-/// Energies between the corners of a tolerance on mass and speed.
 EnergyLevel level_of(std::string name, Energy value, Ratio tolerance) {
-  const double t = tolerance.si();
-  return {std::move(name), value, value * std::pow(1.0 - t, 3), value * std::pow(1.0 + t, 3),
-          false,           false};
+  const EnergyEnds corners = corners_of_tolerance(value, tolerance);
+  return {std::move(name), value, corners.low, corners.high, false, false};
 }
 
 bool doubtful(const Grade& grade) {
@@ -85,9 +78,8 @@ EnergyRange range_of(const EnergyView& view) {
 }
 
 /// Adds the other grades of a scheme that say something beside energies of this range: those inside
-/// it, and the next on either side.
+/// it, and the next on either side, which are not drawn.
 void add_others(const Grade& like, const std::vector<const Grade*>& aimed, EnergyView& view) {
-  constexpr double far_factor = 3.0;  // further off, the bars become too small to read [ours]
   const EnergyRange range = range_of(view);
   std::optional<EnergyLevel> below, above;
   for (const Grade& grade : impact_grades()) {
@@ -104,14 +96,8 @@ void add_others(const Grade& like, const std::vector<const Grade*>& aimed, Energ
       view.levels.push_back(std::move(level));
     }
   }
-  if (below) {
-    const bool far = range.least > far_factor * below->value;
-    (far ? view.far_levels : view.levels).push_back(std::move(*below));
-  }
-  if (above) {
-    const bool far = above->value > far_factor * range.most;
-    (far ? view.far_levels : view.levels).push_back(std::move(*above));
-  }
+  if (below) view.far_levels.push_back(std::move(*below));
+  if (above) view.far_levels.push_back(std::move(*above));
 }
 
 class Viewing {

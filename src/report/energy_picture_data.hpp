@@ -12,9 +12,10 @@ namespace hailwright::detail {
 struct EnergyMark {
   int number = 0;  ///< of the throw
   Energy value;
-  Energy low, high;       ///< ends of the two-sided 95 % interval
-  bool at_grade = false;  ///< shown to be at least at the grade aimed at
-  bool on_place = false;  ///< counts at a place of its series
+  Energy low, high;                           ///< ends of the two-sided 95 % interval
+  bool at_grade = false;                      ///< shown to be at least at the grade aimed at
+  bool on_place = false;                      ///< counts at a place of its series
+  StrengthDoubt doubt = StrengthDoubt::none;  ///< why it is not shown at its grade
 };
 
 /// The throws of one series, in their order.
@@ -28,7 +29,7 @@ struct EnergySeries {
 };
 
 /// A grade, or what a series aims at freely, with the energies of balls whose mass and speed are
-/// just inside its tolerance.
+/// just inside its tolerance. A hit is held to the lower edges of mass and of speed, so to `low`.
 struct EnergyLevel {
   std::string name;
   Energy value, low, high;
@@ -40,10 +41,9 @@ struct EnergyLevel {
 struct EnergyView {
   std::string scheme;  ///< "IEC 61215"; empty: free targets
   std::vector<EnergySeries> series;
-  /// Those aimed at, those among the marks, and the next below and above if they are near: weakest
-  /// first.
+  /// Those aimed at and those among the marks: weakest first.
   std::vector<EnergyLevel> levels;
-  /// The next below and above that are too far away to be drawn.
+  /// The next below and above, which would squeeze the marks.
   std::vector<EnergyLevel> far_levels;
 };
 

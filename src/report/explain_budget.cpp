@@ -11,48 +11,13 @@
 #include "hailwright/core/contract.hpp"
 #include "hailwright/core/quantity_text.hpp"
 #include "hailwright/metrology/distributions.hpp"
+#include "report/budget_rows.hpp"
 #include "report/sentences.hpp"
 #include "report/words.hpp"
 
 namespace hailwright {
 
 namespace {
-
-/// How the size of an input is written, such that size x sensitivity is per cent of lambda.
-struct InputUnit {
-  const char* size;
-  const char* sensitivity;
-  double size_factor;         ///< from the input's own unit
-  double sensitivity_factor;  ///< to it
-};
-
-InputUnit unit_of(ErrorSlot slot) {
-  switch (slot) {
-  case ErrorSlot::meter_gain:
-  case ErrorSlot::sun_gain:
-  case ErrorSlot::factor:
-    return {"%", "", 100.0, 1.0};
-  case ErrorSlot::meter_offset:
-    return {"W", "%/W", 1.0, 100.0};
-  case ErrorSlot::sun_offset:
-    return {"W/m2", "%/(W/m2)", 1.0, 100.0};
-  case ErrorSlot::temperature:
-  case ErrorSlot::cell_above_back:
-    return {"K", "%/K", 1.0, 100.0};
-  case ErrorSlot::coefficient:
-    return {"%/K", "K", 100.0, 1.0};
-  }
-  fail_contract("unknown slot of an error");
-}
-
-ErrorSlot slot_of(const PowerModel& m, const BudgetInput& input) {
-  for (const PowerModel::Term& t : m.terms) {
-    for (const PowerModel::Link& link : t.links) {
-      if (m.inputs[link.input].id == input.id) return link.slot;
-    }
-  }
-  return ErrorSlot::factor;  // scatter of ln P itself
-}
 
 std::string shape_text(const BudgetInput& input) {
   switch (input.shape) {
@@ -103,15 +68,7 @@ std::string which_one(const std::string& id) {
 
 /// Points of the loss that a row adds, with its sign.
 double points_of(const PowerResult& p, const BudgetRow& row) {
-  return 100.0 * std::exp(p.estimate.lambda) * row.contribution();
-}
-
-std::vector<BudgetRow> largest_first(const PowerResult& p) {
-  std::vector<BudgetRow> rows = p.budget;
-  std::stable_sort(rows.begin(), rows.end(), [](const BudgetRow& a, const BudgetRow& b) {
-    return std::abs(a.contribution()) > std::abs(b.contribution());
-  });
-  return rows;
+  return points_of_loss(p, row.contribution());
 }
 
 std::string with_unit(double value, const char* unit) {
@@ -129,13 +86,16 @@ Table inputs_table(const PowerCase& power) {
                {"sensitivity", Align::right},
                {"points", Align::right}},
               {}};
-  for (const BudgetRow& row : largest_first(power.result)) {
-    const InputUnit unit = unit_of(slot_of(power.model(), row.input));
-    table.rows.push_back({row.input.label + which_one(row.input.id),
-                          with_unit(row.input.standard_u * unit.size_factor, unit.size),
-                          shape_text(row.input), scope_text(row.input.scope),
-                          with_unit(row.sensitivity * unit.sensitivity_factor, unit.sensitivity),
-                          fixed(std::abs(points_of(power.result, row)), 4)});
+  const std::vector<InputUnit> units = input_units(power.result);
+  for (const std::size_t i : largest_first(power.result.budget)) {
+    const BudgetRow& row = power.result.budget[i];
+    const InputUnit& unit = units[i];
+    table.rows.push_back(
+        {row.input.label + which_one(row.input.id),
+         with_unit(row.input.standard_u * unit.shown_size_factor, unit.shown_size),
+         shape_text(row.input), scope_text(row.input.scope),
+         with_unit(row.sensitivity * unit.shown_sensitivity_factor, unit.shown_sensitivity),
+         fixed(std::abs(points_of(power.result, row)), 4)});
   }
   return table;
 }
@@ -187,7 +147,8 @@ namespace {
 std::string welch_line(const PowerResult& p) {
   std::vector<std::string> parts;
   constexpr double least_points = 0.00005;
-  for (const BudgetRow& row : largest_first(p)) {
+  for (const std::size_t i : largest_first(p.budget)) {
+    const BudgetRow& row = p.budget[i];
     const double points = std::abs(points_of(p, row));
     if (!std::isfinite(row.input.degrees_of_freedom) || points < least_points) continue;
     parts.push_back(

@@ -22,6 +22,8 @@ using detail::PanelPicture;
 using detail::Spot;
 using detail::SpotHit;
 
+constexpr double legend_left = 14.0;
+
 class HitMap {
 public:
   HitMap(const HitMapContent& content, const MapLabels& labels, const Legend& legend, Chart& chart,
@@ -42,10 +44,18 @@ private:
     for (std::size_t s = 0; s < content_.layout.series.size(); ++s) {
       for (const PlacedTarget& place : content_.layout.series[s]) {
         if (!place.at) continue;
-        draw_place_disc(chart_.svg(), panel_.spot(*place.at), panel_.units(place.radius), s,
+        draw_place_disc(chart_.svg(), panel_.spot(*place.at), radius_of(place, s), s,
                         fmt::format("place {}: {}", place.name, place.what));
       }
     }
+  }
+
+  /// A place on the spot of earlier series' places is drawn inside them, so that the line of each
+  /// can be seen.
+  [[nodiscard]] double radius_of(const PlacedTarget& place, std::size_t series) const {
+    constexpr double inside = 5.0;
+    const std::size_t below = detail::places_below(content_.layout, place, series);
+    return std::max(inside, panel_.units(place.radius) - inside * static_cast<double>(below));
   }
 
   /// From where a hit landed on no place to the middle of the one aimed at.
@@ -78,7 +88,8 @@ private:
   void draw_words(const MapLabel& label) {
     switch (label.kind) {
     case MapLabel::Kind::hit:
-      detail::draw_tag(chart_.svg(), label.label.box, label.words, label.series);
+      detail::draw_tag(chart_.svg(), label.label.box, label.words, label.series,
+                       detail::hit_number_size);
       break;
     case MapLabel::Kind::finding:
       detail::draw_finding(chart_, label.label.box.middle, label.words);
@@ -92,7 +103,7 @@ private:
   void draw_legend() {
     const double top = panel_.legend_top() - detail::chart_line / 2.0;
     legend_.draw(chart_, top);
-    panel_.draw_legend(top + legend_.height() + detail::line_height / 2.0);
+    panel_.draw_legend(top + legend_.height() + detail::line_height / 2.0, legend_left + 2.0);
   }
 
   const HitMapContent& content_;
@@ -105,13 +116,14 @@ private:
 std::string drawn(const Figure& figure, const Judged& judged, const HitMapContent& content) {
   const Panel& panel = judged.test->record.panel;
   detail::Svg unused;
-  const PanelPicture measured(panel, unused);
+  const PanelPicture measured(panel, unused, detail::hit_map_width);
   const MapLabels labels = detail::place_map_labels(content, measured);
-  const Legend legend(detail::hit_map_legend(judged, content, labels.crowded),
-                      detail::picture_left - 2.0);
-  Chart chart(figure, measured.legend_top() + legend.height() +
-                          static_cast<double>(measured.legend_lines()) * detail::line_height + 8.0);
-  PanelPicture picture(panel, chart.svg());
+  const Legend legend(detail::hit_map_legend(judged, content, labels.crowded), legend_left,
+                      detail::hit_map_width);
+  const double height = measured.legend_top() + legend.height() +
+                        static_cast<double>(measured.legend_lines()) * detail::line_height + 8.0;
+  Chart chart(figure, height, detail::hit_map_width);
+  PanelPicture picture(panel, chart.svg(), detail::hit_map_width);
   HitMap(content, labels, legend, chart, picture).draw();
   return chart.finish();
 }

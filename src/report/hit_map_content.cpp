@@ -6,6 +6,7 @@
 #include <cctype>
 
 #include "hailwright/model/panel_geometry.hpp"
+#include "report/words.hpp"
 
 namespace hailwright::detail {
 
@@ -84,7 +85,7 @@ private:
     }
     const Outline& size = *test_.record.panel.size;
     if (!holds({{}, {size.long_side, size.short_side}}, at)) {
-      leave_out(shot, "beyond the edge of the panel by the place that was written down");
+      leave_out(shot, "on the panel by the record, which gives a spot beyond its edge");
       return;
     }
     content_.spots.push_back({shot.number, shot.series, at, !result.place, result.off, aimed});
@@ -98,7 +99,7 @@ private:
 
   void add_finding(const NewFinding& found) {
     const PlacedTarget* place = place_named(content_.layout, found.finding->where);
-    content_.findings.push_back({finding_letter(content_.findings.size()), &found,
+    content_.findings.push_back({letters_of(content_.findings.size()), &found,
                                  place != nullptr ? place->at : std::nullopt});
   }
 
@@ -120,14 +121,6 @@ bool stands_at(std::string_view text, std::size_t at, std::string_view name) {
 
 }  // namespace
 
-std::string finding_letter(std::size_t index) {
-  constexpr std::size_t letters = 26;
-  std::string text;
-  for (std::size_t rest = index + 1; rest > 0; rest = (rest - 1) / letters)
-    text.insert(text.begin(), static_cast<char>('A' + (rest - 1) % letters));
-  return text;
-}
-
 const PlacedTarget* place_named(const PlaceLayout& layout, std::string_view where) {
   constexpr std::string_view word = "place ";
   const std::size_t found = where.find(word);
@@ -141,6 +134,19 @@ const PlacedTarget* place_named(const PlaceLayout& layout, std::string_view wher
     }
   }
   return longest;
+}
+
+std::size_t places_below(const PlaceLayout& layout, const PlacedTarget& place, std::size_t series) {
+  std::size_t below = 0;
+  for (std::size_t s = 0; s < series; ++s) {
+    const auto& places = layout.series[s];
+    const bool here = std::any_of(places.begin(), places.end(), [&](const PlacedTarget& other) {
+      return place.at && other.at && other.at->right == place.at->right &&
+             other.at->up == place.at->up;
+    });
+    below += here ? 1 : 0;
+  }
+  return below;
 }
 
 std::optional<HitMapContent> hit_map_content(const Judged& judged) {

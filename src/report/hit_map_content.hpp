@@ -51,8 +51,8 @@ struct HitMapContent {
 /// Nothing where the panel has no size or its places cannot be laid out.
 std::optional<HitMapContent> hit_map_content(const Judged& judged);
 
-/// "A", "B", ..., "Z", "AA", "AB", ...
-std::string finding_letter(std::size_t index);
+/// How many places of earlier series lie on the spot of this one of `series`.
+std::size_t places_below(const PlaceLayout& layout, const PlacedTarget& place, std::size_t series);
 
 /// The place that words such as "place 14, lower rim" name; nothing where they name none.
 const PlacedTarget* place_named(const PlaceLayout& layout, std::string_view where);

@@ -22,9 +22,9 @@ LabelBox box_around(Spot middle, double radius) {
 double words_width(const std::string& words) {
   const bool bare =
       std::all_of(words.begin(), words.end(), [](char c) { return c >= '0' && c <= '9'; });
-  constexpr double digit = 12.0;
+  constexpr double digit = 0.7 * hit_number_size;
   return bare ? digit * static_cast<double>(words.size())
-              : text_units(words, number_size, Weight::bold);
+              : text_units(words, hit_number_size, Weight::bold);
 }
 
 class Placing {
@@ -69,11 +69,11 @@ private:
   [[nodiscard]] MapLabel hit(std::string words, std::size_t series, Position at,
                              double radius) const {
     const bool framed = style_of(series).corner >= 0.0;
-    const double width = words_width(words) + (framed ? 8.0 : 4.0);
+    const double width = words_width(words) + (framed ? 4.0 : 2.0);
     return {MapLabel::Kind::hit,
             std::move(words),
             series,
-            {panel_.spot(at), radius, width, framed ? 21.0 : 17.0}};
+            {panel_.spot(at), radius, width, framed ? 17.0 : 15.0}};
   }
 
   [[nodiscard]] std::vector<MapLabel> findings() const {

@@ -8,8 +8,11 @@
 
 namespace hailwright::detail {
 
-constexpr double hit_dot = 5.0;          ///< radius of the mark of a hit [ours]
-constexpr double place_tag_size = 14.0;  ///< of the text of a place's tag [ours]
+constexpr double hit_map_width =
+    760.0;  ///< 14 units are 11 px where it is shown 600 px wide [ours]
+constexpr double hit_number_size = 15.0;  ///< of the text of a hit's number [ours]
+constexpr double hit_dot = 5.0;           ///< radius of the mark of a hit [ours]
+constexpr double place_tag_size = 14.0;   ///< of the text of a place's tag [ours]
 
 /// Words on the map of hits, with what they belong to.
 struct MapLabel {

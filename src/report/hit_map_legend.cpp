@@ -66,7 +66,7 @@ public:
     for (std::size_t s = 0; s < content_.layout.series.size(); ++s)
       add(series_words(s), [s](Chart& chart, Spot at) { draw_series_sample(chart.svg(), at, s); });
     add_marks();
-    add_places();
+    add_places(crowded);
     for (const MapFinding& finding : content_.findings)
       add(finding_words(finding),
           [letter = finding.letter](Chart& chart, Spot at) { draw_finding(chart, at, letter); });
@@ -84,32 +84,30 @@ private:
     for (const PlacedTarget& place : places) {
       if (!place.at) missing.push_back(place.number);
     }
-    return fmt::format("{}: {}; each place reaches {} mm around its middle{}",
-                       legend_name(test_.protocol.series[series].name),
-                       series_throws(test_, series),
-                       picture_mm(assessment_.delivery[series].place_radius),
-                       missing.empty() ? ""
-                                       : "; not drawn, without a position: place " +
-                                             number_ranges(std::move(missing)));
+    return fmt::format(
+        "{}: {}; each place reaches {} mm{}", legend_name(test_.protocol.series[series].name),
+        series_throws(test_, series), picture_mm(assessment_.delivery[series].place_radius),
+        missing.empty()
+            ? ""
+            : "; not drawn, without a position: place " + number_ranges(std::move(missing)));
   }
 
   void add_marks() {
     const auto off = [](const SpotHit& hit) { return hit.off_place; };
     const auto& spots = content_.spots;
     if (!std::all_of(spots.begin(), spots.end(), off)) {
-      add("hit where it was measured, with the number of its throw",
+      add("a hit where it was measured, with its throw's number",
           [](Chart& chart, Spot at) { draw_hit(chart, at, false); });
     }
     if (std::any_of(spots.begin(), spots.end(), off)) {
-      add("hit on no place of its series, with the distance from the middle of the place aimed "
-          "at",
+      add("a hit on no place of its series, with its distance from the middle aimed at",
           [](Chart& chart, Spot at) { draw_hit(chart, at, true); });
     }
     if (content_.in_places.empty()) return;
-    add("a number without a mark, in a place or at its rim: a hit somewhere in it, not measured "
-        "where",
-        [series = content_.in_places.front().series](Chart& chart, Spot at) {
-          draw_tag(chart.svg(), {at, 20.0, 20.0}, "3", series);
+    const InPlace& first = content_.in_places.front();
+    add("a number without a mark: a hit somewhere in that place",
+        [series = first.series, number = first.numbers.front()](Chart& chart, Spot at) {
+          draw_tag(chart.svg(), {at, 24.0, 20.0}, std::to_string(number), series, hit_number_size);
         });
     for (const InPlace& in : content_.in_places) {
       if (short_numbers(in.numbers).find('+') == std::string::npos) continue;
@@ -122,17 +120,60 @@ private:
     return content_.layout.series.at(series).at(index);
   }
 
-  void add_places() {
-    std::vector<std::string> named;
+  /// What each place is; places of one kind together.
+  [[nodiscard]] std::vector<std::string> places_in_words() const {
+    std::vector<std::pair<std::string, std::vector<std::string>>> kinds;
     for (const auto& series : content_.layout.series) {
       for (const PlacedTarget& place : series) {
-        if (place.name != std::to_string(place.number))
-          named.push_back(fmt::format("{} {}", place_tag(place), place.name));
+        const std::string what = place_words(place);
+        auto same = std::find_if(kinds.begin(), kinds.end(),
+                                 [&](const auto& kind) { return kind.first == what; });
+        if (same == kinds.end()) same = kinds.insert(same, {what, {}});
+        same->second.push_back(place_tag(place));
       }
     }
-    add("a place by its number on the aim map" +
-            (named.empty() ? "" : fmt::format(": {}", fmt::join(named, ", "))),
-        [](Chart& chart, Spot at) { draw_place_tag(chart, at, "P1"); });
+    std::vector<std::string> words;
+    for (const auto& [what, tags] : kinds)
+      words.push_back(fmt::format("{} {}", what, enumerate(tags)));
+    return words;
+  }
+
+  static std::string place_words(const PlacedTarget& place) {
+    const std::string& name = place.name;
+    if (read_count(name).value && name != std::to_string(place.number)) return "named " + name;
+    if (name != std::to_string(place.number)) return name;
+    return place.kind == PlaceKind::named ? place.what : std::string(text(place.kind));
+  }
+
+  void add_places(const std::vector<MapLabel>& crowded) {
+    add(fmt::format("places: {}", fmt::join(places_in_words(), "; ")),
+        tags_drawn(crowded) ? [](Chart& chart, Spot at) { draw_place_tag(chart, at, "P1"); }
+                            : std::function<void(Chart&, Spot)>{});
+    if (any_coincide()) add("places of two series on one spot are drawn one inside the other");
+  }
+
+  /// Whether there was room for the tag of any place.
+  [[nodiscard]] bool tags_drawn(const std::vector<MapLabel>& crowded) const {
+    std::ptrdiff_t with_position = 0;
+    for (const auto& series : content_.layout.series) {
+      with_position += std::count_if(series.begin(), series.end(), [](const PlacedTarget& place) {
+        return place.at.has_value();
+      });
+    }
+    return with_position > std::count_if(crowded.begin(), crowded.end(), [](const MapLabel& label) {
+             return label.kind == MapLabel::Kind::place;
+           });
+  }
+
+  [[nodiscard]] bool any_coincide() const {
+    const auto& all = content_.layout.series;
+    for (std::size_t s = 1; s < all.size(); ++s) {
+      if (std::any_of(all[s].begin(), all[s].end(), [&](const PlacedTarget& place) {
+            return places_below(content_.layout, place, s) > 0;
+          }))
+        return true;
+    }
+    return false;
   }
 
   [[nodiscard]] std::string finding_words(const MapFinding& finding) const {
@@ -215,7 +256,12 @@ void draw_finding(Chart& chart, Spot middle, const std::string& letter) {
 
 void draw_place_tag(Chart& chart, Spot middle, const std::string& words) {
   const double half = text_units(words, place_tag_size) / 2.0 + 1.0;
-  chart.box({middle.x - half, middle.x + half, middle.y - 8.0, middle.y + 8.0}, "#fff", {0.0});
+  chart.svg().leaf("rect", {{"x", middle.x - half},
+                            {"y", middle.y - 8.0},
+                            {"width", 2.0 * half},
+                            {"height", 16.0},
+                            {"fill", "#fff"},
+                            {"fill-opacity", "0.7"}});
   chart.write({middle.x, middle.y + 5.0}, words, {"middle", place_tag_size});
 }
 

@@ -14,7 +14,7 @@ struct Palette {
   std::string_view ink;     ///< text
   std::string_view quiet;   ///< sources, captions; outlines of what is filled in or ticked
   std::string_view rule;    ///< lines that only part things
-  std::string_view accent;  ///< links, the focus
+  std::string_view accent;  ///< lines under links, the focus
   std::string_view good;    ///< of Tone::good, ::bad and ::open
   std::string_view bad;
   std::string_view open;
@@ -38,7 +38,8 @@ struct ColourPair {
 std::vector<ColourPair> colour_pairs(const Palette& palette);
 
 /// The style sheet of a page. `running_title` is printed at the head of every sheet of paper but
-/// the first, where the browser can; any text, it is escaped and, beyond 80 characters, shortened.
+/// the first, where the browser can; any text, it is escaped and, beyond 80 characters, shortened
+/// after a word.
 std::string html_style(std::string_view running_title);
 
 }  // namespace hailwright::detail

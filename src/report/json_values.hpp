@@ -22,7 +22,13 @@ inline double finite(double value) {
   return value;
 }
 
-/// null when there is none.
+/// A flag, a count or words; null when there are none.
+template <class T>
+Json or_null(const std::optional<T>& value) {
+  return value ? Json(*value) : Json(nullptr);
+}
+
+/// An amount in a unit; null when there is none.
 template <class Q>
 Json value(const std::optional<Q>& q, const char* unit, double per_si = 1.0) {
   if (!q) return nullptr;

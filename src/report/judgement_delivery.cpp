@@ -11,6 +11,7 @@
 #include "hailwright/physics/impact.hpp"
 #include "hailwright/tables/hailstones.hpp"
 #include "report/sentences.hpp"
+#include "report/shown_energy.hpp"
 #include "report/words.hpp"
 
 namespace hailwright {
@@ -30,6 +31,28 @@ std::string throws_text(const SeriesDelivery& d) {
   return fmt::format("{}: {} on a place, {} elsewhere on the panel, {}, {} broke before it",
                      counted(d.throws, "throw"), d.hits - d.off_places, d.off_places,
                      counted(d.misses, "miss"), d.broken);
+}
+
+std::string struck_text(const SeriesDelivery& d) {
+  if (d.hits == 0) return "none struck the panel";
+  if (d.places_hit == 0) {
+    return fmt::format("no place struck, {} elsewhere on the panel", counted(d.hits, "hit"));
+  }
+  const auto of_all = [&](int n) {
+    return fmt::format("{} of {}", n, counted(static_cast<int>(d.places.size()), "place"));
+  };
+  if (!d.at_least || d.at_least->si() <= 0.0)
+    return of_all(d.places_hit) + " struck, how hard is not known";
+  const int unknown = d.places_hit - d.places_with_energy;
+  return fmt::format("{} struck with at least {} each (95 %){}", of_all(d.places_with_energy),
+                     joule_text(*d.at_least),
+                     unknown > 0 ? fmt::format(", and {} with an energy that is not known", unknown)
+                                 : "");
+}
+
+bool anything_struck(const Assessment& a) {
+  return std::any_of(a.delivery.begin(), a.delivery.end(),
+                     [](const SeriesDelivery& d) { return d.hits > 0; });
 }
 
 std::string hailstone_size_text(Energy energy) {
@@ -57,12 +80,11 @@ Fact as_fact(const std::string& label, Lines lines) {
 void add_energy_lines(const SeriesDelivery& d, const Target& target, Lines& lines) {
   if (!d.at_least) return;
   const Energy nominal = kinetic_energy({target.mass}, {target.speed}).value;
-  const double t = d.tolerance.si();
+  const EnergyEnds box = corners_of_tolerance(nominal, d.tolerance);
   lines.push_back(fmt::format(
       "{}at least {} each (95 %); the grade is {}, its box {} to {}",
       d.places_with_energy < d.places_hit ? fmt::format("{} of them ", d.places_with_energy) : "",
-      joule_text(*d.at_least), joule_text(nominal), joule_text(nominal * std::pow(1.0 - t, 3)),
-      joule_text(nominal * std::pow(1.0 + t, 3))));
+      joule_text(*d.at_least), joule_text(nominal), joule_text(box.low), joule_text(box.high)));
   if (d.at_least->si() > 0.0) lines.push_back(hailstone_text(*d.at_least));
 }
 

@@ -22,6 +22,13 @@ void append_evidence_facts(Facts& facts, const Assessment& assessment, const Tes
 /// "16 throws: 11 on a place, 1 elsewhere on the panel, 3 misses, 1 broke before it".
 std::string throws_text(const SeriesDelivery& delivery);
 
+/// "3 of 5 places struck with at least 6.55 J each (95 %)": what a series brought to its places,
+/// and what is not known of it.
+std::string struck_text(const SeriesDelivery& delivery);
+
+/// Whether any ball reached the panel.
+bool anything_struck(const Assessment& assessment);
+
 /// "the energy of a freely falling hailstone of 25 to 30 mm, about quarter size": the range over
 /// the named fits. Contract: an energy above 0.
 std::string hailstone_text(Energy energy);

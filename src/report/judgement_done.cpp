@@ -13,6 +13,14 @@ std::string or_unstated(const std::string& text) {
   return text.empty() ? "not stated" : text;
 }
 
+std::string bought_by_text(const Record& record) {
+  if (record.disclosure && !record.disclosure->bought_by.empty())
+    return record.disclosure->bought_by;
+  const auto& came = record.panel.came;
+  if (came && !came->bought_by.empty()) return came->bought_by + " (by the file of the panel)";
+  return or_unstated("");
+}
+
 void add_fact(Facts& facts, std::string label, std::vector<std::string> lines) {
   if (lines.empty()) return;
   Fact fact{std::move(label), {}};
@@ -23,7 +31,7 @@ void add_fact(Facts& facts, std::string label, std::vector<std::string> lines) {
 
 namespace {
 
-std::string assumed_line(const AssumedEffect& e) {
+std::string assumed_line(const AssumedEffect& e, Audience audience) {
   const DefaultRow& row = default_row(e.id);
   std::string adds;
   if (e.on_loss) {
@@ -31,12 +39,14 @@ std::string assumed_line(const AssumedEffect& e) {
   } else if (e.on_energy) {
     adds = fmt::format("; adds {} to u of an energy", percent_text(*e.on_energy));
   }
-  return fmt::format("{}: {}{}. Write instead: {}", row.what, row.taken, adds, row.replace);
+  std::string line = fmt::format("{}: {}{}", row.what, row.taken, adds);
+  if (audience == Audience::reviewer) line += fmt::format(". Write instead: {}", row.replace);
+  return line;
 }
 
 }  // namespace
 
-void append_assumed(Document& out, const Assessment& a) {
+void append_assumed(Document& out, const Assessment& a, Audience audience) {
   std::vector<AssumedEffect> sorted = a.assumed;
   std::stable_sort(sorted.begin(), sorted.end(), [](const auto& x, const auto& y) {
     return x.on_loss.value_or(PercentagePoints::of(-1.0)) >
@@ -44,7 +54,7 @@ void append_assumed(Document& out, const Assessment& a) {
   });
   Bullets list;
   for (const AssumedEffect& e : sorted)
-    list.items.push_back(plain(assumed_line(e)));
+    list.items.push_back(plain(assumed_line(e, audience)));
   out.blocks.push_back(std::move(list));
   out.blocks.push_back(Paragraph{
       plain("u is the standard uncertainty, points are percentage points. Where nothing is added, "

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "hailwright/core/calendar.hpp"
 #include "report/words.hpp"
 
 namespace hailwright {
@@ -44,14 +45,23 @@ std::string look_moment(const Look& look, const Test& test) {
   return "after " + series;
 }
 
+std::string look_day(const Look& look, const Record& record) {
+  if (look.date.empty() || look.date == record.date) return "";
+  const auto day = day_number(look.date);
+  const auto shots = day_number(record.date);
+  if (!day || !shots || *day < *shots) return look.date;
+  return fmt::format("{}, {} after the shots", look.date,
+                     counted(static_cast<int>(*day - *shots), "day"));
+}
+
 std::string look_line(const Test& test, const Assessment& a, std::size_t look) {
   const Record& record = test.record;
   const Look& l = record.looks.at(look);
   std::vector<std::string> things;
   for (const Finding& f : l.saw)
     things.push_back(finding_text(f, look, record, a));
-  return fmt::format("{}{}: {}", look_moment(l, test),
-                     l.date.empty() || l.date == record.date ? "" : ", " + l.date,
+  const std::string day = look_day(l, record);
+  return fmt::format("{}{}: {}", look_moment(l, test), day.empty() ? "" : ", " + day,
                      things.empty() ? "nothing seen" : enumerate(things));
 }
 

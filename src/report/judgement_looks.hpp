@@ -17,6 +17,9 @@ std::string look_line(const Test& test, const Assessment& assessment, std::size_
 /// "before the shots", "after throw 7 (small)", "after small".
 std::string look_moment(const Look& look, const Test& test);
 
+/// "2026-07-01, 17 days after the shots"; empty for a look on the day of the shots.
+std::string look_day(const Look& look, const Record& record);
+
 /// "scuff (place 14; new, not a major defect)".
 std::string finding_text(const Finding& finding, std::size_t look, const Record& record,
                          const Assessment& assessment);

@@ -6,8 +6,11 @@
 #include <cmath>
 
 #include "hailwright/core/quantity_text.hpp"
+#include "report/budget_rows.hpp"
 #include "report/check_sentences.hpp"
+#include "report/judged_stages.hpp"
 #include "report/sentences.hpp"
+#include "report/setup_notes.hpp"
 #include "report/shown_loss.hpp"
 #include "report/words.hpp"
 
@@ -22,7 +25,10 @@ std::string loss_line(const PowerResult& p) {
 std::string watts_text(const PowerResult& p) {
   const Power before = p.before->power;
   const int decimals = watts_decimals(p, before);
-  const auto watts = [&](Ratio r) { return fixed(before.si() * r.si(), decimals); };
+  const auto watts = [&](Ratio r) {
+    const Ratio shown = std::clamp(r, -most_percent_shown, most_percent_shown);
+    return (shown > r ? "below " : "") + fixed(before.si() * shown.si(), decimals);
+  };
   return fmt::format("about {} W of {} W (between {} and {} W), at 1000 W/m2 and 25 degC",
                      watts(p.estimate.loss()), watts(Ratio::from_si(1.0)), watts(p.estimate.low()),
                      watts(p.estimate.high()));
@@ -32,17 +38,11 @@ namespace {
 
 std::string watts_line(const PowerResult& p) {
   const Power before = p.before->power;
-  return fmt::format("{}; the {} W themselves are known within {} (u)", watts_text(p),
+  const bool known = p.before->relative_u < Ratio::from_si(1.0);
+  return fmt::format("{}; the {} W themselves are {} {} (u)", watts_text(p),
                      fixed(before.si(), watts_decimals(p, before)),
+                     known ? "known within" : "not known, their uncertainty is",
                      percent_text(p.before->relative_u, 0));
-}
-
-bool drift_taken_out(const PowerModel& m) {
-  const auto of = [](const std::vector<SetupValue>& block) {
-    return std::any_of(block.begin(), block.end(),
-                       [](const SetupValue& s) { return s.drift_per_hour.has_value(); });
-  };
-  return of(m.from) || of(m.to) || of(m.baseline);
 }
 
 }  // namespace
@@ -62,16 +62,15 @@ std::string basis_line(const PowerResult& p) {
   }
   if (p.rests_on_stated) text += "; rests on stated set-up scatter";
   if (p.in_turn) text += "; both panels read in turn with one meter";
-  if (drift_taken_out(m)) text += "; a steady drift in time is taken out inside each set-up";
+  if (m.drift_taken_out()) text += "; a steady drift in time is taken out inside each set-up";
   return text;
 }
 
-namespace {
-
-bool extended(const PowerResult& p) {
-  return std::any_of(p.notes.begin(), p.notes.end(),
-                     [](const PowerNote& n) { return n.remark == PowerRemark::extended; });
+std::string later_line(const PowerResult& p) {
+  return "measured " + days_after_text(p) + "; adds to the answer above and does not replace it";
 }
+
+namespace {
 
 std::string looks_line(const PowerResult& p) {
   return fmt::format("one of {} looks at the result that share the risk, so the interval is one of "
@@ -121,24 +120,28 @@ void add_variants(Fact& fact, const PowerResult& p) {
   if (p.check) {
     for (std::string& line : trials_sentences(p, *p.check))
       fact.lines.push_back(plain(std::move(line)));
+  } else {
+    fact.lines.push_back(plain(unchecked_sentence()));
   }
 }
 
 /// Warnings and what was not stated; what decides stands with the verdict already.
 void add_notes(Fact& fact, const PowerResult& p, const Test& test, const SourceSet& sources) {
-  const auto sentence = [&](const PowerNote& n) {
+  const auto sentence = [&](const std::vector<PowerNote>& group) {
+    const PowerNote& n = group.front();
+    if (is_of_setup(n.remark)) return setups_sentence(group);
     return n.remark == PowerRemark::outlying_reading
                ? outlying_sentence(n, test.protocol.measure.compare)
                : note_sentence(n);
   };
-  const auto add = [&](const PowerNote& n) {
-    fact.lines.push_back(plain("note: " + sentence(n) + place_text(sources, n.where)));
+  const auto add = [&](const std::vector<PowerNote>& group) {
+    fact.lines.push_back(plain("note: " + sentence(group) + places_text(sources, group)));
   };
   for (const RemarkWeight w : {RemarkWeight::not_valid, RemarkWeight::no_verdict,
                                RemarkWeight::blocks_limit, RemarkWeight::warning}) {
-    for (const PowerNote& n : notes_of(p, w)) {
+    for (const std::vector<PowerNote>& group : by_remark(notes_of(p, w))) {
       // Said with the trials.
-      if (n.remark != PowerRemark::methods_disagree) add(n);
+      if (group.front().remark != PowerRemark::methods_disagree) add(group);
     }
   }
   std::vector<std::string> unstated;
@@ -146,7 +149,7 @@ void add_notes(Fact& fact, const PowerResult& p, const Test& test, const SourceS
     if (n.remark == PowerRemark::not_stated) {
       unstated.push_back(n.subject);
     } else {
-      add(n);
+      add({n});
     }
   }
   if (!unstated.empty()) {
@@ -171,30 +174,22 @@ void append_power_facts(Facts& facts, const PowerResult& p, const Test& test,
   if (p.simple && p.usable()) fact.lines.push_back(plain(simple_sentence()));
   if (p.settling) fact.lines.push_back(plain(settling_sentence(p, *p.settling)));
   fact.lines.push_back(plain(basis_line(p)));
-  if (p.looks_counted > 1 && !extended(p)) fact.lines.push_back(plain(looks_line(p)));
+  if (p.looks_counted > 1 && find_note(p, PowerRemark::extended) == nullptr)
+    fact.lines.push_back(plain(looks_line(p)));
   add_variants(fact, p);
-  if (p.stage.kind == StageKind::later && p.days_after_shots) {
-    fact.lines.push_back(plain(fmt::format("measured {} after the shots; adds to the answer above "
-                                           "and does not replace it",
-                                           counted(*p.days_after_shots, "day"))));
-  }
+  if (p.stage.kind == StageKind::later && p.days_after_shots)
+    fact.lines.push_back(plain(later_line(p)));
   add_notes(fact, p, test, sources);
   facts.items.push_back(std::move(fact));
 }
 
 Facts power_facts(const Judged& judged, const SourceSet& sources) {
   Facts facts;
-  const ReaderLimit* reader = judged.reader_limit;
-  const auto add = [&](const std::vector<PowerResult>& powers,
-                       std::vector<LossAnswers> ReaderLimit::*answers) {
-    for (std::size_t i = 0; i < powers.size(); ++i) {
-      std::optional<ReaderAnswer> answer;
-      if (reader != nullptr) answer = ReaderAnswer{reader->limit, (reader->*answers).at(i)};
-      append_power_facts(facts, powers[i], *judged.test, sources, answer);
-    }
-  };
-  add(judged.assessment->power, &ReaderLimit::power);
-  add(judged.assessment->later_power, &ReaderLimit::later_power);
+  for (const JudgedStage& stage : judged_stages(judged)) {
+    std::optional<ReaderAnswer> answer;
+    if (stage.reader != nullptr) answer = ReaderAnswer{judged.reader_limit->limit, *stage.reader};
+    append_power_facts(facts, *stage.power, *judged.test, sources, answer);
+  }
   return facts;
 }
 
@@ -212,7 +207,8 @@ std::string range_text(const PowerResult& p) {
 }  // namespace
 
 void append_detection_facts(Facts& facts, const Assessment& a, const Test& test) {
-  for (const PowerResult& p : a.power) {
+  for (const PowerResult* stage : all_stages(a)) {
+    const PowerResult& p = *stage;
     if (!p.estimated()) continue;
     Fact fact{"power " + stage_text(p.stage, test), {}};
     if (!p.decides || !p.valid) {
@@ -232,39 +228,28 @@ void append_detection_facts(Facts& facts, const Assessment& a, const Test& test)
 
 std::string freedom_line(const PowerResult& p) {
   const double nu = p.estimate.degrees_of_freedom;
+  constexpr double many = 1e6;  // t is the normal quantile to its sixth digit [ours]
   return fmt::format(
       "{} degrees of freedom; the interval is {} times the standard uncertainty each "
       "way.",
-      std::isfinite(nu) ? fixed(nu, nu < 100.0 ? 1 : 0) : "Unlimited",
+      !std::isfinite(nu) ? "Unlimited"
+      : nu > many        ? "More than a million"
+                         : fixed(nu, nu < 100.0 ? 1 : 0),
       fixed(p.estimate.expanded / p.estimate.u_lambda, 2));
 }
 
 void append_budget(Document& out, const Assessment& a, const Test& test) {
   for (const PowerResult& p : a.power) {
     if (!p.estimated()) continue;
-    const std::vector<BudgetLine> lines = summarise(p.budget);
-    const double to_points = 100.0 * std::exp(p.estimate.lambda);
     out.blocks.push_back(
         Heading{2, plain(a.power.size() > 1
                              ? "Where the uncertainty comes from, " + stage_text(p.stage, test)
                              : "Where the uncertainty comes from")});
     Table table{"", {{"source"}, {"points", Align::right}, {"share", Align::right}}, {}};
-    int negligible = 0;
-    for (const BudgetLine& line : lines) {
-      const std::string points = fixed(to_points * line.standard_u, 2);
-      if (points == "0.00") {
-        ++negligible;
-      } else {
-        table.rows.push_back({line.label, points, percent_text(line.share, 0)});
-      }
+    for (const ShownBudgetRow& row : shown_budget(p)) {
+      table.rows.push_back({row.together ? row.label + " (standard uncertainty)" : row.label,
+                            row.number, row.share});
     }
-    if (negligible > 0) {
-      table.rows.push_back(
-          {fmt::format("{} that cancel or are small", counted(negligible, "other")), "0.00",
-           "0 %"});
-    }
-    table.rows.push_back(
-        {"together (standard uncertainty)", fixed(to_points * p.estimate.u_lambda, 2), "100 %"});
     out.blocks.push_back(std::move(table));
     out.blocks.push_back(Paragraph{plain("Percentage points of the loss. " + freedom_line(p))});
   }

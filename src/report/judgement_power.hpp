@@ -32,6 +32,9 @@ std::string loss_line(const PowerResult& power);
 /// of the power before. Contract: an estimated result whose power before is known.
 std::string watts_text(const PowerResult& power);
 
+/// When a later stage was measured and what it does. Contract: a later stage that is dated.
+std::string later_line(const PowerResult& power);
+
 /// What was compared with what, and how far its units scatter. Contract: an estimated result.
 std::string basis_line(const PowerResult& power);
 

@@ -6,6 +6,7 @@
 #include "report/chart.hpp"
 #include "report/chart_legend.hpp"
 #include "report/chart_rows.hpp"
+#include "report/judged_stages.hpp"
 #include "report/judgement_power.hpp"
 #include "report/loss_marks.hpp"
 #include "report/sentences.hpp"
@@ -20,16 +21,18 @@ using detail::Chart;
 using detail::ChartRows;
 using detail::Frame;
 using detail::Legend;
+using detail::LegendEntry;
 using detail::LossLevel;
 using detail::LossLevels;
 using detail::RowWords;
 using detail::Scale;
 
-// Below the top of a row, in units of the picture [ours].
-constexpr double bar_at = 22.0, trials_at = 42.0, shown_at = 62.0, least_row = 82.0;
+// Below the top of a strip, in units of the picture [ours].
+constexpr double band_at = 18.0, more_at = 42.0, next_lane = 16.0, end_of_strip = 14.0;
 
 std::string stage_name(const PowerResult& p, const Test& test) {
   std::string name = stage_text(p.stage, test);
+  if (p.stage.kind == StageKind::after) name = "after the shots";
   if (p.stage.kind == StageKind::later && p.days_after_shots) {
     name += fmt::format(", {} after the shots", counted(*p.days_after_shots, "day"));
   }
@@ -41,7 +44,7 @@ std::vector<std::string> facts_of(const PowerResult& p, const ReaderLimit* reade
   if (!p.estimated())
     return {"no comparison: " + obstacle_sentence(p.obstacle, p.obstacle_subject)};
   std::vector<std::string> facts{
-      loss_line(p), "a drop? " + real_answer(p),
+      detail::loss_or_gain(p), "a drop? " + real_answer(p),
       fmt::format("beyond {}? {}", limit_text(p.limit), beyond_answer(p))};
   if (p.usable()) {
     facts.push_back(fmt::format("a loss of {} would have shown {}", percent_text(p.smallest_shown),
@@ -59,19 +62,12 @@ struct Stages {
 };
 
 Stages stages_of(const Judged& judged) {
-  const ReaderLimit* reader = judged.reader_limit;
   Stages stages;
-  const auto add = [&](const std::vector<PowerResult>& results,
-                       const std::vector<LossAnswers> ReaderLimit::*answers) {
-    for (std::size_t i = 0; i < results.size(); ++i) {
-      const LossAnswers* answer = reader == nullptr ? nullptr : &(reader->*answers).at(i);
-      stages.results.push_back(&results[i]);
-      stages.words.push_back(
-          {stage_name(results[i], *judged.test), facts_of(results[i], reader, answer)});
-    }
-  };
-  add(judged.assessment->power, &ReaderLimit::power);
-  add(judged.assessment->later_power, &ReaderLimit::later_power);
+  for (const JudgedStage& stage : judged_stages(judged)) {
+    stages.results.push_back(stage.power);
+    stages.words.push_back({stage_name(*stage.power, *judged.test),
+                            facts_of(*stage.power, judged.reader_limit, stage.reader)});
+  }
   return stages;
 }
 
@@ -96,29 +92,60 @@ Scale scale_of(const std::vector<LossLevel>& levels, const Stages& stages, const
   return detail::linear_scale(values, frame.left, frame.right);
 }
 
-void draw_marks(Chart& chart, const Frame& frame, const Scale& x, const PowerResult& power,
+/// The lanes of a strip: the loss, and below it what some of the stages have.
+struct Lanes {
+  bool trials = false, shown = false;
+  explicit Lanes(const Stages& stages) {
+    for (const PowerResult* power : stages.results) {
+      if (!power->estimated()) continue;
+      trials = trials || power->check.has_value();
+      shown = shown || power->usable();
+    }
+  }
+  [[nodiscard]] double height() const {
+    return more_at - end_of_strip + (trials ? next_lane : 0.0) + (shown ? next_lane : 0.0) + 4.0;
+  }
+  [[nodiscard]] double shown_at() const { return more_at + (trials ? next_lane : 0.0); }
+};
+
+void draw_marks(Chart& chart, const Lanes& lanes, const Scale& x, const PowerResult& power,
                 double top) {
   if (!power.estimated()) return;
-  if (power.usable()) detail::draw_smallest_shown(chart, frame, x, power, top + shown_at);
-  if (power.check) detail::draw_trials(chart, x, power, top + trials_at);
-  detail::draw_loss(chart, x, power, top + bar_at);
+  if (power.usable()) detail::draw_smallest_shown(chart, x, power, top + lanes.shown_at());
+  if (power.check) detail::draw_trials(chart, x, power, top + more_at);
+  detail::draw_loss(chart, x, power, top + band_at);
+}
+
+std::vector<LegendEntry> legend_of(const Stages& stages, const Lanes& lanes) {
+  std::vector<LegendEntry> entries = detail::loss_legend(stages.results);
+  if (lanes.shown) entries.push_back(detail::smallest_shown_entry());
+  entries.push_back(detail::zones_entry());
+  return entries;
 }
 
 std::string drawn(const Figure& figure, const Stages& stages,
-                  const std::vector<LossLevel>& held_against) {
-  const ChartRows rows(stages.words, least_row);
-  const Scale x = scale_of(held_against, stages, rows.frame(0.0));
-  const LossLevels levels(held_against, rows.frame(0.0), x);
-  const Frame frame = rows.frame(levels.height() + 16.0);
+                  const std::vector<LossLevel>& held_against, Ratio limit) {
+  const Lanes lanes(stages);
+  const Frame width = ChartRows({}, lanes.height()).frame(0.0);
+  const Scale x = scale_of(held_against, stages, width);
+  const LossLevels levels(held_against, width, x);
+  const ChartRows rows(stages.words, lanes.height(), levels.height() + 10.0);
+  const Frame frame = rows.frame(8.0);
   const double below = frame.bottom + detail::below_axis + 6.0;
-  const Legend legend(detail::loss_legend(stages.results), detail::rows_left);
+  const Legend legend(legend_of(stages, lanes), detail::rows_left);
   Chart chart(figure, below + legend.height() + 6.0);
-  chart.axis_below(frame, x, "loss of power in %");
-  levels.draw(chart, frame);
-  chart.outline(frame);
   rows.draw(chart, frame);
-  for (std::size_t i = 0; i < stages.results.size(); ++i)
-    draw_marks(chart, frame, x, *stages.results[i], rows.top(frame, i));
+  levels.draw_words(chart, rows.strip(frame, 0));
+  for (std::size_t i = 0; i < stages.results.size(); ++i) {
+    const Frame strip = rows.strip(frame, i);
+    detail::draw_zones(chart, strip, x, limit);
+    const PowerResult& power = *stages.results[i];
+    if (power.estimated()) detail::draw_interval(chart, x, power, strip.top + band_at);
+    levels.draw_lines(chart, strip);
+    chart.ruler(strip, x);
+    draw_marks(chart, lanes, x, power, strip.top);
+  }
+  chart.ruler_figures(rows.last_strip(frame), x, "loss of power in %");
   legend.draw(chart, below);
   return chart.finish();
 }
@@ -134,7 +161,8 @@ std::optional<Figure> loss_picture(const Judged& judged, std::string_view suffix
   figure.id = fmt::format("loss{}", suffix);
   figure.title = "Loss of power of " + judged.test->record.title;
   figure.description = detail::rows_description(stages.words);
-  figure.svg = drawn(figure, stages, levels_of((*estimated)->limit, judged.reader_limit));
+  const Ratio limit = (*estimated)->limit;
+  figure.svg = drawn(figure, stages, levels_of(limit, judged.reader_limit), limit);
   return figure;
 }
 

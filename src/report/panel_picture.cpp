@@ -32,10 +32,10 @@ std::string picture_mm(Length length) {
   return svg_number(std::round(length.si() * 1e4) / 10.0);
 }
 
-PanelPicture::PanelPicture(const Panel& panel, Svg& svg)
+PanelPicture::PanelPicture(const Panel& panel, Svg& svg, double width)
     : panel_(panel), svg_(svg), scale_(1.0), bottom_(top), end_(picture_left) {
   expects(panel.size.has_value(), "a panel with a size");
-  scale_ = std::min((picture_width - picture_left - right) / panel.size->long_side.si(),
+  scale_ = std::min((width - picture_left - right) / panel.size->long_side.si(),
                     most_height / panel.size->short_side.si());
   bottom_ = top + units(panel.size->short_side);
   end_ = picture_left + units(panel.size->long_side);
@@ -71,9 +71,9 @@ std::size_t PanelPicture::legend_lines() const {
   return (symbols().size() + 1) / 2;
 }
 
-void PanelPicture::draw_legend(double y) {
-  constexpr double sample_x = picture_left + 12.0;
-  constexpr double words_x = picture_left + 36.0;
+void PanelPicture::draw_legend(double y, double left) {
+  const double sample_x = left + 12.0;
+  const double words_x = left + 36.0;
   constexpr double second_column = 430.0;
   const std::vector<Symbol> all = symbols();
   for (std::size_t i = 0; i < all.size(); ++i) {
@@ -196,8 +196,9 @@ void PanelPicture::draw_scale_bar() {
 void PanelPicture::draw_mount(Spot at) {
   svg_.leaf("path", {{"d", fmt::format("M{0} {1}m0 -{2}l{2} {2}l-{2} {2}l-{2} -{2}z",
                                        svg_number(at.x), svg_number(at.y), svg_number(mount_half))},
-                     {"stroke", "#fff"},
-                     {"stroke-width", 1.0}});
+                     {"fill", "#fff"},
+                     {"stroke", "#000"},
+                     {"stroke-width", 1.5}});
 }
 
 std::vector<PanelPicture::Symbol> PanelPicture::symbols() const {

@@ -21,8 +21,8 @@ constexpr double line_height = 26.0;
 /// below its marks. Origin at the lower left corner. Contract: the panel has a size.
 class PanelPicture {
 public:
-  /// Writes into `svg`; both must outlive it.
-  PanelPicture(const Panel& panel, Svg& svg);
+  /// Writes into `svg`; both must outlive it. A narrower picture has larger words beside its panel.
+  PanelPicture(const Panel& panel, Svg& svg, double width = picture_width);
 
   [[nodiscard]] Spot spot(Position at) const;
   [[nodiscard]] double units(Length length) const { return length.si() * scale_; }
@@ -40,7 +40,8 @@ public:
 
   /// The lines of the legend that explain the panel.
   [[nodiscard]] std::size_t legend_lines() const;
-  void draw_legend(double y);
+  /// @param left  of its signs
+  void draw_legend(double y, double left = picture_left);
 
   void write(double x, double y, std::string_view content, const char* anchor = "start",
              double size = text_size);

@@ -47,21 +47,25 @@ void draw_place_disc(Svg& svg, Spot middle, double radius, std::size_t series,
   svg.close();
 }
 
-void draw_tag(Svg& svg, const LabelBox& box, std::string_view words, std::size_t series) {
+void draw_tag(Svg& svg, const LabelBox& box, std::string_view words, std::size_t series,
+              double size) {
   const SeriesStyle& style = style_of(series);
+  const bool framed = style.corner >= 0.0;
   svg.leaf("rect", {{"x", box.middle.x - box.width / 2.0},
                     {"y", box.middle.y - box.height / 2.0},
                     {"width", box.width},
                     {"height", box.height},
                     {"rx", std::max(0.0, style.corner)},
                     {"fill", style.inverted ? "#000" : "#fff"},
-                    {"stroke", style.corner >= 0.0 ? "#000" : "none"},
+                    // What lies below a number without a frame shows through.
+                    {"fill-opacity", framed ? "1" : "0.7"},
+                    {"stroke", framed ? "#000" : "none"},
                     {"stroke-width", 1.0}});
   svg.words("text",
             {{"x", box.middle.x},
-             {"y", box.middle.y + 6.0},
+             {"y", box.middle.y + 0.35 * size},
              {"text-anchor", "middle"},
-             {"font-size", number_size},
+             {"font-size", size},
              {"font-weight", "bold"},
              {"fill", style.inverted ? "#fff" : "#000"}},
             words);

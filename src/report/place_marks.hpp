@@ -29,7 +29,8 @@ void draw_place_disc(Svg& svg, Spot middle, double radius, std::size_t series,
                      std::string_view words);
 
 /// A number or a few in the frame of its series.
-void draw_tag(Svg& svg, const LabelBox& box, std::string_view words, std::size_t series);
+void draw_tag(Svg& svg, const LabelBox& box, std::string_view words, std::size_t series,
+              double size = number_size);
 
 /// Disc and frame of a series, as small as a line of the legend.
 void draw_series_sample(Svg& svg, Spot at, std::size_t series);

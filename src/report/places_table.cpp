@@ -2,6 +2,7 @@
 
 #include "hailwright/core/contract.hpp"
 #include "hailwright/core/quantity_text.hpp"
+#include "report/place_words.hpp"
 
 namespace hailwright {
 
@@ -12,11 +13,6 @@ std::string in_mm(Length length) {
   std::string text = fixed(length.si() * 1000.0, 1);
   if (text.ends_with(".0")) text.resize(text.size() - 2);
   return text;
-}
-
-std::string what_it_is(const PlacedTarget& place) {
-  if (!place.at) return "no position: " + place.why_not;
-  return place.repeats_earlier ? place.what + "; an earlier series aims here too" : place.what;
 }
 
 }  // namespace

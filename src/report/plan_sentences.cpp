@@ -26,6 +26,12 @@ std::string metres(Length l) {
 
 }  // namespace
 
+bool plan_was_kept(const Test& test) {
+  const auto& planned = test.record.planned;
+  return planned && planned->date <= test.record.date &&
+         changed_parts(planned->mark, test.protocol.mark).empty();
+}
+
 std::string plan_kept_sentence(const Test& test) {
   const auto& planned = test.record.planned;
   if (!planned) return "nothing was kept that shows that the rules were set before the test";

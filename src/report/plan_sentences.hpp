@@ -11,7 +11,9 @@
 
 namespace hailwright {
 
-/// Whether the rules of a judged test are those that were planned with.
+/// Whether it is shown that the rules of a judged test were set before it and are the same still.
+bool plan_was_kept(const Test& test);
+/// The same in words, with what changed.
 std::string plan_kept_sentence(const Test& test);
 
 // What the shots will be able to show.

@@ -28,7 +28,7 @@ constexpr LineLook limit_look{2.0, "2 4"};
 constexpr MarkLook reading_look{MarkShape::disc, true, 2.5, faint_ink};
 constexpr MarkLook apart_look{MarkShape::diamond, false, 6.0};
 constexpr MarkLook skipped_look{MarkShape::cross, false, 4.0, faint_ink};
-constexpr MarkLook setup_look{MarkShape::square, true, 5.0};
+constexpr MarkLook setup_look{MarkShape::ring, false, 8.0};
 
 /// Where the columns stand.
 struct Columns {
@@ -129,7 +129,7 @@ private:
     entries.push_back(
         {[this](Chart& chart, Spot at) {
            const Scale height(Scale::Kind::linear, {0.0, 1.0}, at.y + 9.0, at.y - 9.0);
-           chart.whisker_up(height, 0.0, 1.0, at.x, 6.0, interval_look());
+           chart.band_up(height, 0.0, 1.0, at.x, 7.0, interval_look());
            MarkLook look = result_look();
            look.half = 4.0;
            chart.mark(at, look);
@@ -226,9 +226,14 @@ private:
     const Spread s = spread_of(values);
     return {y_.at(s.least), y_.at(s.lower), y_.at(s.upper), y_.at(s.largest)};
   }
+  /// A line with short ticks at its ends and long ones around the middle half, as of a ruler.
   static void draw_spread(Chart& chart, double x, double half, const Spread& s) {
-    chart.line({x, s.least}, {x, s.largest}, {1.5, "none", faint_ink});
-    chart.box({x - half, x + half, s.upper, s.lower}, "#ebebeb", {1.0, "none", faint_ink});
+    constexpr LineLook look{1.5, "none", faint_ink};
+    chart.line({x, s.least}, {x, s.largest}, look);
+    for (const double y : {s.least, s.largest})
+      chart.line({x - half / 2.0, y}, {x + half / 2.0, y}, look);
+    for (const double y : {s.lower, s.upper})
+      chart.line({x - half, y}, {x + half, y}, look);
   }
 
   void draw_columns(Chart& chart) const {
@@ -258,13 +263,15 @@ private:
 
   // Levels
 
-  [[nodiscard]] LineLook interval_look() const { return {2.0, usable_ ? "none" : "4 3"}; }
+  [[nodiscard]] LineLook interval_look() const { return {1.5, usable_ ? "none" : "4 3"}; }
   [[nodiscard]] MarkLook result_look() const { return {MarkShape::disc, usable_, 6.0}; }
 
   [[nodiscard]] std::size_t first_after() const { return view_.groups.size() - 1; }
 
-  /// The means before and after as lines, the limit, and the interval that decides.
+  /// The interval that decides, and over it the means before and after as lines and the limit.
   void draw_levels(Chart& chart) const {
+    chart.band_up(y_, view_.to_interval.low, view_.to_interval.high, columns_.result, 9.0,
+                  interval_look());
     const std::size_t after = first_after();
     const double split = columns_.left_of(after);
     std::size_t first = 0;
@@ -279,8 +286,6 @@ private:
     const double to = y_.at(view_.to);
     chart.line({split, to}, {columns_.result, to}, level_look);
     chart.line({columns_.result, to}, {frame.right, to}, {1.0, "none", faint_ink});
-    chart.whisker_up(y_, view_.to_interval.low, view_.to_interval.high, columns_.result, 8.0,
-                     interval_look());
     chart.mark({columns_.result, to}, result_look());
     draw_level_words(chart);
   }

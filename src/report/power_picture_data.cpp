@@ -76,6 +76,7 @@ private:
 
   void add_levels() {
     const LossEstimate& e = power_.estimate;
+    view_.from_q = from_q_;
     view_.from = shown(from_q_);
     view_.to = view_.from * (1.0 - e.loss().si());
     view_.to_interval = {view_.from * (1.0 - e.high().si()), view_.from * (1.0 - e.low().si())};

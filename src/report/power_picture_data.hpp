@@ -35,6 +35,7 @@ struct PowerView {
   bool per_cent = false;
   bool siblings = false;
   std::vector<PowerGroup> groups;  ///< in order of time, those before the shots first
+  double from_q = 0.0;             ///< logarithm of `from`: of watts, or of the ratio of two panels
   double from = 0.0;               ///< mean of the stage (or the units) compared with
   double to = 0.0;                 ///< and of the one compared
   /// `to` at the ends of the interval of the change: what decides. Both means' own scatter is in

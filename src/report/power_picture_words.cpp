@@ -2,7 +2,6 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <cmath>
 
 #include "hailwright/core/contract.hpp"
@@ -12,18 +11,6 @@
 #include "report/words.hpp"
 
 namespace hailwright::detail {
-
-namespace {
-
-bool drift_taken_out(const PowerModel& m) {
-  const auto of = [](const std::vector<SetupValue>& block) {
-    return std::any_of(block.begin(), block.end(),
-                       [](const SetupValue& s) { return s.drift_per_hour.has_value(); });
-  };
-  return of(m.from) || of(m.to) || of(m.baseline);
-}
-
-}  // namespace
 
 std::string stage_id(StageId stage) {
   switch (stage.kind) {
@@ -90,7 +77,7 @@ std::string PowerWords::readings(bool one_by_one) const {
   }
   if (one_by_one) return words;
   return words + ", too many to draw one by one: the line is from the least to the largest of a "
-                 "set-up, the box holds the middle half of them";
+                 "set-up, its long ticks hold the middle half of them";
 }
 
 std::string PowerWords::apart() const {
@@ -137,7 +124,7 @@ std::string PowerWords::notes() const {
   if (power_.model->trend) {
     words += " The two means have a straight line in time, over all set-ups, taken out.";
   }
-  if (drift_taken_out(*power_.model)) {
+  if (power_.model->drift_taken_out()) {
     words += " A steady drift in time inside a set-up is taken out of the set-up's mean, not of "
              "what is drawn around it.";
   }

@@ -2,11 +2,13 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "hailwright/core/contract.hpp"
 #include "hailwright/core/quantity_text.hpp"
 #include "report/sentences.hpp"
+#include "report/setup_notes.hpp"
 #include "report/shown_loss.hpp"
 #include "report/words.hpp"
 
@@ -68,6 +70,19 @@ std::string outlying_sentence(const PowerNote& n, Comparison compared) {
       n.subject, fixed(n.numbers.at(0), 2), fixed(n.numbers.at(1), 2));
 }
 
+const PowerNote* find_note(const PowerResult& p, PowerRemark remark) {
+  const auto found = std::find_if(p.notes.begin(), p.notes.end(),
+                                  [&](const PowerNote& n) { return n.remark == remark; });
+  return found == p.notes.end() ? nullptr : &*found;
+}
+
+std::string extension_text(const PowerNote& n) {
+  expects(n.remark == PowerRemark::extended, "a note on looks beyond the plan");
+  return fmt::format("extended after seeing the result: looked at {} times where the protocol "
+                     "plans {}",
+                     fixed(n.numbers.at(0), 0), fixed(n.numbers.at(1), 0));
+}
+
 std::string disagreement_sentence(const std::string& ends) {
   return fmt::format("the two methods disagree at this accuracy: random trials give a loss of {} "
                      "and would answer otherwise, so this is left undecided",
@@ -102,10 +117,9 @@ std::string plan_sentence(const PowerNote& n) {
   const auto whole = [&](std::size_t i) { return fixed(n.numbers.at(i), 0); };
   switch (n.remark) {
   case PowerRemark::extended:
-    return fmt::format("extended after seeing the result: looked at {} times where the protocol "
-                       "plans {}. Whoever adds set-ups until something is decided is wrong more "
-                       "often, so each look is judged at a risk of {} %",
-                       whole(0), whole(1), plain_number(n.numbers.at(2) * 100, 3));
+    return fmt::format("{}. Whoever adds set-ups until something is decided is wrong more often, "
+                       "so each look is judged at a risk of {} %",
+                       extension_text(n), plain_number(n.numbers.at(2) * 100, 3));
   case PowerRemark::more_setups_than_planned:
     return fmt::format("{} set-ups after the shots where the protocol plans {}. If the result was "
                        "seen before they were added, say how often it was looked at, this time "
@@ -136,13 +150,8 @@ std::string warning_sentence(const PowerNote& n) {
                        of_siblings(n) ? "of the struck panel" : "before", number(1, 0),
                        of_siblings(n) ? "of the unstruck units" : "after");
   case PowerRemark::unsteady_irradiance:
-    return fmt::format("irradiance moved by {} % each way in set-up '{}'; up to {} % counts as "
-                       "steady",
-                       fixed(n.numbers.at(0) * 100, 1), n.subject, fixed(n.numbers.at(1) * 100, 0));
   case PowerRemark::unsteady_temperature:
-    return fmt::format("temperature moved by {} K each way in set-up '{}'; up to {} K counts as "
-                       "steady",
-                       number(0, 1), n.subject, number(1, 0));
+    return setups_sentence({n});
   case PowerRemark::temperature_differs:
     return fmt::format("cells {}; {} K is the most",
                        of_siblings(n)
@@ -213,9 +222,7 @@ std::string note_sentence(const PowerNote& n) {
   case PowerRemark::fixed_load:
     return "the load is a fixed one: the readings are not maximum power";
   case PowerRemark::battery_full:
-    return fmt::format("the battery stood at {} % in '{}': above 90 % it does not take all the "
-                       "power",
-                       fixed(n.numbers.at(0) * 100, 0), n.subject);
+    return setups_sentence({n});
   case PowerRemark::few_units:
     return fmt::format("{0} of freedom in the scatter of the {1}s: too few to decide by. Four are "
                        "the least; each stage gives one fewer than its {1}s, so three before and "

@@ -12,6 +12,13 @@ std::string obstacle_sentence(PowerObstacle obstacle, const std::string& subject
 /// What speaks for or against a comparison of power.
 std::string note_sentence(const PowerNote& note);
 
+/// The first remark of this kind; nullptr where there is none.
+const PowerNote* find_note(const PowerResult& power, PowerRemark remark);
+
+/// "extended after seeing the result: looked at 2 times where the protocol plans 1". Contract: a
+/// note of that kind.
+std::string extension_text(const PowerNote& note);
+
 /// A reading that lies apart; where panels are compared, what lies apart is the difference of a
 /// round, since their common sun is no scatter.
 std::string outlying_sentence(const PowerNote& note, Comparison compared);

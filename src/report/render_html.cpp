@@ -32,7 +32,10 @@ public:
   void operator()(const Heading& heading) {
     const detail::Part& part = parts_.at(headings_++);
     take_id(part.id);
-    block("h" + std::to_string(part.depth), words(heading.text), "id=\"" + part.id + '"');
+    std::string attributes = "id=\"" + part.id + '"';
+    // For paper, where the sections of several panels have the same names.
+    if (!part.of.empty()) attributes += " data-of=\"" + html_escaped(part.of) + '"';
+    block(element_of(part.depth), words(heading.text), attributes);
   }
 
   void operator()(const Paragraph& paragraph) {
@@ -57,10 +60,17 @@ public:
   }
 
   void operator()(const Table& table) {
-    scrolling("div", "class=\"" + detail::scroll_classes(table) + '"',
-              is_blank(table.caption) ? "Table" : html_escaped(table.caption),
-              detail::html_table(table));
+    const std::string content = detail::html_table(table);
+    const detail::TableBox box = detail::table_box(table);
+    const std::string attributes = "class=\"" + box.classes + '"';
+    if (box.may_scroll) {
+      scrolling("div", attributes, "Table", content);
+    } else {
+      block("div", content, attributes);
+    }
     if (table.file.empty()) return;
+    if (box.off_paper)
+      block("p", html_escaped(table.caption) + std::string(too_wide), "class=\"on-paper\"");
     const Runs line = {{std::string(detail::same_as_file), Tone::plain},
                        {table.file, Tone::plain, table.file}};
     block("p", words(line), "class=\"as-file\"");
@@ -85,18 +95,21 @@ public:
 
   void operator()(const Opening& opening) {
     expects(!is_blank(opening.sentence), "an opening with a sentence");
-    std::string parts = "\n" + html_element("p", words(opening.sentence), "class=\"sentence\"");
+    // Named like a part, so that who goes from heading to heading comes by the verdict.
+    const int depth = headings_ == 0 ? 2 : parts_.at(headings_ - 1).depth + 1;
+    std::string parts =
+        "\n" + html_element(element_of(depth), words(opening.sentence), "class=\"sentence\"");
     if (!opening.facts.empty()) parts += "\n" + html_element("dl", inside(opening.facts));
-    if (!opening.cautions.empty()) {
-      parts += "\n" + html_element("aside", html_element("ul", inside(opening.cautions)),
-                                   "class=\"cautions\" role=\"note\" "
-                                   "aria-label=\"Cautions in short\"");
-    }
     const bool pictured = !opening.picture.svg.empty();
     if (pictured) {
       const std::string drawing = with_its_ids(opening.picture);
       parts += "\n" + html_element("figure", drawing,
                                    "id=\"" + detail::figure_id(opening.picture.id) + '"');
+    }
+    if (!opening.cautions.empty()) {
+      parts += "\n" + html_element("aside", html_element("ul", inside(opening.cautions)),
+                                   "class=\"cautions\" role=\"note\" "
+                                   "aria-label=\"Cautions in short\"");
     }
     block("section", parts + '\n',
           std::string("class=\"opening") + (pictured ? " pictured" : "") + "\"");
@@ -120,6 +133,11 @@ public:
   std::string take() { return std::exchange(out_, {}); }
 
 private:
+  static constexpr std::string_view too_wide =
+      ": these columns are too many for paper; they are in the file.";
+
+  static std::string element_of(int depth) { return "h" + std::to_string(depth); }
+
   [[nodiscard]] std::string words(const Runs& text) const {
     return detail::html_words(text, targets_);
   }
@@ -252,9 +270,11 @@ std::string render_html(const Document& document) {
 
   std::string out = "<!DOCTYPE html>\n<html lang=\"en\">\n" + head(outline.title);
   out += "<body" + body_classes(!contents.empty(), !page.opening.empty()) + ">\n";
-  out += "<a class=\"skip\" href=\"#the_text\">Skip to the text</a>\n";
   if (!page.header.empty()) out += html_element("header", page.header) + '\n';
-  out += "<main>\n" + page.opening + contents;
+  out += "<main>\n" + page.opening;
+  if (!contents.empty()) {
+    out += "<a class=\"skip\" href=\"#the_text\">Skip the contents</a>\n" + contents;
+  }
   out += html_element("div", '\n' + page.text, "class=\"text\" id=\"the_text\" tabindex=\"-1\"");
   out += "\n</main>\n";
   if (!is_blank(document.foot)) {

@@ -99,6 +99,15 @@ void place(Outline& outline, const std::vector<const Heading*>& headings, int to
   }
 }
 
+/// Each part below one of the second depth is about that.
+void name_panels(std::vector<Part>& parts) {
+  std::string panel;
+  for (Part& part : parts) {
+    if (part.depth <= 2) panel = part.words;
+    if (part.depth == 3) part.of = panel;
+  }
+}
+
 }  // namespace
 
 Outline outline_of(const Document& document) {
@@ -118,7 +127,9 @@ Outline outline_of(const Document& document) {
     if (panels.size() > 1) outline.listed_depth = 3;
   }
   if (has_several_openings(document)) outline.listed_depth = 3;
+  outline.several_panels = outline.listed_depth > 2;
   place(outline, headings, top, given_ids(document));
+  if (outline.several_panels) name_panels(outline.parts);
   return outline;
 }
 
@@ -143,7 +154,8 @@ std::string html_contents(const Outline& outline) {
   return html_element("nav",
                       html_element("h2", "Contents", "id=\"the_contents\"") + '\n' +
                           html_element("ol", items) + '\n',
-                      "aria-labelledby=\"the_contents\"") +
+                      std::string("aria-labelledby=\"the_contents\"") +
+                          (outline.several_panels ? " class=\"several\"" : "")) +
          '\n';
 }
 

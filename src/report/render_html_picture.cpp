@@ -32,13 +32,11 @@ std::string html_drawing(const Figure& figure) {
   expects(!figure.title.empty(), "a figure with a title");
   expects(is_plain_name(figure.id), "a figure's id of letters, digits and -");
   expects(std::string_view(figure.svg).starts_with("<svg"), "a figure's picture is an svg");
-  const std::string_view seen = told(figure.title, figure.description);
-  const std::string drawing =
-      html_element("div", figure.svg, "role=\"img\" aria-label=\"" + html_escaped(seen) + '"');
-  const std::string box = html_element("div", drawing,
+  // The drawing tells its title and description itself; the box is a stop for the keyboard where
+  // it scrolls, and says no more than what it is.
+  const std::string box = html_element("div", figure.svg,
                                        "class=\"picture\" role=\"group\" tabindex=\"0\" "
-                                       "aria-label=\"" +
-                                           html_escaped(figure.title) + '"');
+                                       "aria-label=\"Picture\"");
   return captioned(box, figure.title);
 }
 

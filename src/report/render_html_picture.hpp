@@ -12,8 +12,8 @@ namespace hailwright::detail {
 std::vector<std::string> ids_in(std::string_view svg);
 
 /// What stands inside the <figure> of a drawing: on a narrow screen it scrolls rather than shrink
-/// until its words cannot be read, also by keyboard. Told by its description, else its title, to
-/// whoever cannot see it.
+/// until its words cannot be read, also by keyboard. It is told by the title and description inside
+/// the drawing, once.
 /// Contract: a title; an id of letters, digits and -; an svg that begins with "<svg".
 std::string html_drawing(const Figure& figure);
 

@@ -69,12 +69,25 @@ std::string head_row(const Table& table) {
   return html_element("tr", cells);
 }
 
-/// Whether the first cell of a row says which row it is.
-bool rows_have_names(const Table& table) {
-  std::set<std::string> names;
+/// Whether the first so many cells of a row say which row it is.
+bool rows_have_names(const Table& table, std::size_t cells) {
+  std::set<std::vector<std::string>> names;
   return std::all_of(table.rows.begin(), table.rows.end(), [&](const auto& row) {
-    return !row.empty() && !is_blank(row.front()) && names.insert(row.front()).second;
+    if (row.size() < cells) return false;
+    std::vector<std::string> name(row.begin(), row.begin() + static_cast<std::ptrdiff_t>(cells));
+    const bool said =
+        std::none_of(name.begin(), name.end(), [](const auto& c) { return is_blank(c); });
+    return said && names.insert(std::move(name)).second;
   });
+}
+
+/// How many of the first cells together name a row; 0 where no few do.
+std::size_t cells_of_names(const Table& table) {
+  constexpr std::size_t most = 3;  // [ours]
+  for (std::size_t cells = 1; cells <= std::min(most, table.columns.size()); ++cells) {
+    if (rows_have_names(table, cells)) return cells;
+  }
+  return 0;
 }
 
 std::string cell(bool name, const std::string& set_as, std::string_view text) {
@@ -82,7 +95,7 @@ std::string cell(bool name, const std::string& set_as, std::string_view text) {
                       with_class(name ? "scope=\"row\"" : "", set_as));
 }
 
-std::string body_rows(const Table& table, bool named) {
+std::string body_rows(const Table& table, std::size_t naming_cells) {
   for (const auto& row : table.rows)
     expects(row.size() == table.columns.size(), "as many cells as columns");
   const std::vector<std::string> classes = column_classes(table);
@@ -90,7 +103,7 @@ std::string body_rows(const Table& table, bool named) {
   for (const auto& row : table.rows) {
     std::string cells;
     for (std::size_t c = 0; c < row.size(); ++c)
-      cells += cell(c == 0 && named, classes[c], row[c]);
+      cells += cell(c < naming_cells, classes[c], row[c]);
     rows += html_element("tr", cells) + '\n';
   }
   if (table.rows.empty()) {
@@ -98,6 +111,33 @@ std::string body_rows(const Table& table, bool named) {
     rows += html_element("tr", html_element("td", "(no rows)", wide + '"')) + '\n';
   }
   return rows;
+}
+
+/// The least width of a column whose cells are set so, in characters with the room beside them.
+int least_width(const Table& table, std::size_t c, bool may_break) {
+  constexpr int beside = 2;
+  constexpr int of_long_text = 14;  // a few words a line [ours]
+  int width = std::min(longest_word(table.columns[c].title), short_words);
+  if (may_break) return beside + std::max(width, of_long_text);
+  for (const auto& row : table.rows)
+    width = std::max(width, display_width(row[c]));
+  return beside + width;
+}
+
+struct Extent {
+  int width = 0;           ///< the least, in characters
+  bool may_break = false;  ///< a column is as wide as there is room
+};
+
+Extent extent_of(const Table& table) {
+  const std::vector<std::string> classes = column_classes(table);
+  Extent extent;
+  for (std::size_t c = 0; c < table.columns.size(); ++c) {
+    const bool may_break = classes[c].empty() || classes[c].ends_with("breaks");
+    extent.width += least_width(table, c, may_break);
+    extent.may_break = extent.may_break || may_break;
+  }
+  return extent;
 }
 
 }  // namespace
@@ -110,19 +150,33 @@ std::string html_table(const Table& table) {
   const bool titled = std::any_of(table.columns.begin(), table.columns.end(),
                                   [](const Column& c) { return !is_blank(c.title); });
   if (titled) inside += "\n" + html_element("thead", head_row(table));
-  const bool named = titled && rows_have_names(table);
-  inside += "\n" + html_element("tbody", body_rows(table, named)) + '\n';
+  const std::size_t naming_cells = titled ? cells_of_names(table) : 0;
+  inside += "\n" + html_element("tbody", body_rows(table, naming_cells)) + '\n';
   return html_element("table", inside, form_class(table));
 }
 
-std::string scroll_classes(const Table& table) {
-  constexpr std::size_t rows_at_a_glance = 24;    // [ours]
-  constexpr std::size_t columns_on_a_sheet = 12;  // of paper [ours]
-  std::string classes = "scroll";
-  if (table.to_fill_in) return classes;
-  if (table.rows.size() > rows_at_a_glance) classes += " tall";
-  if (table.columns.size() > columns_on_a_sheet) classes += " wide";
-  return classes;
+TableBox table_box(const Table& table) {
+  // Widths in characters, from the sizes of type in the style sheet [ours].
+  constexpr int telephone = 34;
+  constexpr int sheet = 92;
+  constexpr int sheet_in_small = 112;
+  constexpr int sheet_in_smallest = 138;
+  constexpr std::size_t rows_at_a_glance = 24;
+  TableBox box{.classes = "scroll", .may_scroll = true};
+  if (table.to_fill_in) return box;
+  const bool tall = table.rows.size() > rows_at_a_glance;
+  const auto [width, may_break] = extent_of(table);
+  box.may_scroll = tall || may_break || width > telephone;
+  box.off_paper = width > sheet_in_smallest && !table.file.empty();
+  if (tall) box.classes += " tall";
+  if (box.off_paper) {
+    box.classes += " off-paper";
+  } else if (width > sheet_in_small) {
+    box.classes += " smallest";
+  } else if (width > sheet) {
+    box.classes += " small";
+  }
+  return box;
 }
 
 }  // namespace hailwright::detail

@@ -1,5 +1,8 @@
 #include "report/render_html_text.hpp"
 
+#include <algorithm>
+#include <array>
+
 #include "report/text_layout.hpp"
 
 namespace hailwright::detail {
@@ -21,10 +24,39 @@ std::string_view class_of(Tone tone) {
   return "";
 }
 
+bool is_letter_or_digit(char c) {
+  return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9');
+}
+
+/// Whether a unit, and nothing longer, stands at the head of a text.
+bool begins_with_unit(std::string_view text) {
+  constexpr std::array units{"%", "mm", "cm", "m", "m/s", "m2", "g",  "kg",   "J",    "mJ",
+                             "W", "Wp", "V",  "A", "K",   "s",  "ms", "degC", "W/m2", "Hz"};
+  return std::any_of(units.begin(), units.end(), [&](std::string_view unit) {
+    return text.starts_with(unit) &&
+           (text.size() == unit.size() || !is_letter_or_digit(text[unit.size()]));
+  });
+}
+
+/// The text with no line's end between a number and its unit: the blank becomes U+00A0.
+std::string with_units_held(std::string_view text) {
+  std::string out;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const bool after_number = i > 0 && text[i - 1] >= '0' && text[i - 1] <= '9';
+    const bool held = text[i] == ' ' && after_number && begins_with_unit(text.substr(i + 1));
+    if (held) {
+      out += "\u00A0";
+    } else {
+      out += text[i];
+    }
+  }
+  return out;
+}
+
 std::string toned(const Runs& text) {
   std::string out;
   for (const Run& run : text) {
-    const std::string words = html_escaped(run.text);
+    const std::string words = html_escaped(with_units_held(run.text));
     out += run.tone == Tone::plain ? words : html_element("strong", words, class_of(run.tone));
   }
   return out;

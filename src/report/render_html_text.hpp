@@ -17,7 +17,7 @@ std::string html_element(std::string_view name, const std::string& inside,
                          std::string_view attributes = "");
 
 /// Words with their tones and links. Every tone but plain is bold; bad and open are underlined each
-/// in its own way, so that none needs its colour.
+/// in its own way, so that none needs its colour. A number and its unit stay on one line.
 /// Contract: links as `link_kind` says, those within to one of `targets`.
 std::string html_words(const Runs& text, const LinkTargets& targets);
 

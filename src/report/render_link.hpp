@@ -36,7 +36,7 @@ struct LinkTargets {
 LinkTargets link_targets(const Document& document);
 
 /// What stands in front of `Table::file`.
-constexpr std::string_view same_as_file = "The same as a file: ";
+constexpr std::string_view same_as_file = "All columns as a file: ";
 
 /// Runs that follow each other and lead to the same place, or nowhere.
 struct LinkedRuns {

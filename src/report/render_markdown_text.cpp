@@ -115,6 +115,16 @@ std::string anchor(std::string_view words) {
   return out;
 }
 
+/// Whether this mark makes a bare address, which GitHub's flavour turns into a link of its own and
+/// reads without its backslashes: of "http://" the colon, of "www." the point. Source: GitHub
+/// Flavored Markdown 0.29, section 6.9, Autolinks (from memory).
+bool marks_address(std::string_view text, std::size_t i) {
+  if (text[i] == ':') return text.substr(i + 1).starts_with("//");
+  if (text[i] != '.' || i < 3) return false;
+  const std::string_view before = text.substr(i - 3, 3);
+  return std::all_of(before.begin(), before.end(), [](char c) { return c == 'w' || c == 'W'; });
+}
+
 }  // namespace
 
 std::string markdown_escaped(std::string_view text) {
@@ -130,7 +140,8 @@ std::string markdown_escaped(std::string_view text) {
       out += "&#124;";
       continue;
     }
-    if (entity || doubled || always.find(c) != std::string_view::npos) out += '\\';
+    if (entity || doubled || marks_address(text, i) || always.find(c) != std::string_view::npos)
+      out += '\\';
     out += c;
   }
   return out;

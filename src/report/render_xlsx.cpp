@@ -42,24 +42,16 @@ char* lent(std::string& text) {
   return text.data();
 }
 
-void check_words(const std::string& words) {
-  expects(count_characters(words) <= longest_cell, "a cell that a spreadsheet takes");
-}
-
 void check_formula(const Formula& formula) {
   expects(formula.text.size() > 1 && formula.text.size() <= longest_formula &&
               formula.text.front() == '=',
           "a formula that a spreadsheet takes");
-  if (const auto* number = std::get_if<double>(&formula.value)) {
+  if (const auto* number = std::get_if<double>(&formula.value))
     expects(std::isfinite(*number), "a finite number");
-  } else {
-    check_words(std::get<std::string>(formula.value));
-  }
 }
 
 void check_cell(const SheetCell& cell) {
   expects(cell.decimals >= 0 && cell.decimals <= most_decimals, "decimals that can be shown");
-  if (const auto* words = std::get_if<std::string>(&cell.content)) check_words(*words);
   if (const auto* number = std::get_if<double>(&cell.content))
     expects(std::isfinite(*number), "a finite number");
   if (const auto* formula = std::get_if<Formula>(&cell.content)) check_formula(*formula);
@@ -151,9 +143,48 @@ struct Spot {
   lxw_col_t column;
 };
 
+/// Whether a spreadsheet would read "_x0041_", a character by its number, at the start of a text.
+bool is_coded_character(std::string_view text) {
+  constexpr std::size_t length = 7;
+  if (text.size() < length || !text.starts_with("_x") || text[length - 1] != '_') return false;
+  return text.substr(2, 4).find_first_not_of("0123456789abcdefABCDEF") == std::string_view::npos;
+}
+
+/// The words that a cell has room for; a mark says where they were cut. Room is counted in units of
+/// UTF-16, of which a character takes one or two.
+std::string fitted(std::string text) {
+  constexpr std::string_view mark = " [cut here: a cell has no room for more]";
+  std::size_t units = 0;
+  std::size_t cut = 0;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const auto byte = static_cast<unsigned char>(text[i]);
+    const bool goes_on = (byte & 0xC0U) == 0x80U;
+    if (goes_on) continue;
+    if (units <= longest_cell - mark.size()) cut = i;
+    units += byte >= 0xF0U ? 2 : 1;
+  }
+  if (units <= longest_cell) return text;
+  return text.replace(cut, std::string::npos, mark);
+}
+
+/// Words as a cell stores them, so that they are read as they are. Source: ECMA-376 part 1,
+/// 22.9.2.19 ST_Xstring (from memory).
+std::string stored(const std::string& words) {
+  const std::string text = detail::printable(words, detail::Breaks::kept);
+  std::string out;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    if (is_coded_character(std::string_view(text).substr(i))) {
+      out += "_x005F_";
+    } else {
+      out += text[i];
+    }
+  }
+  return fitted(std::move(out));
+}
+
 lxw_error write_words(lxw_worksheet* sheet, Spot at, const std::string& words, lxw_format* look,
                       bool to_change) {
-  const std::string text = detail::printable(words, detail::Breaks::kept);
+  const std::string text = stored(words);
   if (!text.empty()) return worksheet_write_string(sheet, at.row, at.column, text.c_str(), look);
   return to_change ? worksheet_write_blank(sheet, at.row, at.column, look) : LXW_NO_ERROR;
 }
@@ -163,8 +194,7 @@ lxw_error write_formula(lxw_worksheet* sheet, Spot at, const Formula& formula, l
     return worksheet_write_formula_num(sheet, at.row, at.column, formula.text.c_str(), look,
                                        *number);
   }
-  const std::string text =
-      detail::printable(std::get<std::string>(formula.value), detail::Breaks::kept);
+  const std::string text = stored(std::get<std::string>(formula.value));
   return worksheet_write_formula_str(sheet, at.row, at.column, formula.text.c_str(), look,
                                      text.c_str());
 }

@@ -8,11 +8,14 @@
 #include "hailwright/evaluate/defaults.hpp"
 #include "hailwright/evaluate/price.hpp"
 #include "report/check_sentences.hpp"
+#include "report/judged_stages.hpp"
+#include "report/judgement_delivery.hpp"
 #include "report/judgement_done.hpp"
 #include "report/plan_sentences.hpp"
 #include "report/report_json_words.hpp"
 #include "report/report_sections.hpp"
 #include "report/sentences.hpp"
+#include "report/shown_loss.hpp"
 #include "report/words.hpp"
 
 namespace hailwright {
@@ -79,17 +82,21 @@ Lines origin(const Panel& panel) {
 Lines price(const ReportPart& part) {
   const auto& money = part.record.panel.price;
   if (!money) return {"not stated"};
-  Lines lines{fmt::format("{} {}", fixed(money->amount, 2), money->currency)};
+  Lines lines{money_text(*money)};
   if (const auto watt = price_per_watt(part.test)) {
-    lines.push_back(fmt::format("{} {} a watt by the measured power before the shots, {} (u {})",
-                                fixed(watt->value, 2), money->currency,
-                                in_unit(watt->power, "W", 1), percent_text(watt->relative_u, 0)));
+    const int decimals = power_decimals(watt->power, watt->relative_u);
+    lines.push_back(fmt::format("{} a watt by the measured power before the shots, {} (u {})",
+                                money_text({watt->value, money->currency}),
+                                in_unit(watt->power, "W", decimals),
+                                percent_text(watt->relative_u, 0)));
   }
   return lines;
 }
 
-std::string units_text(const Record& record) {
-  std::string text = "one unit was struck";
+std::string units_text(const ReportPart& part) {
+  const Record& record = part.record;
+  std::string text = anything_struck(part.assessment) ? "one unit was struck"
+                                                      : "one unit was tested, nothing struck it";
   if (record.control) {
     text += record.control_same_model ? ", one of the same model stood unstruck beside it"
                                       : ", one of another model stood unstruck beside it";
@@ -144,7 +151,7 @@ void append_item(Document& out, const ReportPart& part) {
   add_fact(facts, "ratings", ratings(panel));
   add_fact(facts, "where it came from", origin(panel));
   add_fact(facts, "price", price(part));
-  add_fact(facts, "units", {units_text(part.record)});
+  add_fact(facts, "units", {units_text(part)});
   out.blocks.push_back(std::move(facts));
 }
 
@@ -167,8 +174,8 @@ std::string comparison_text(const Test& test) {
 namespace {
 
 /// The rule in words, with what a wrong statement can be.
-Lines rule_lines(const Test& test) {
-  const DecisionRule& rule = test.protocol.decide;
+Lines rule_lines(const ReportPart& part) {
+  const DecisionRule& rule = part.protocol.decide;
   Lines lines{"damaged: a new major visual defect, seen after the shots and not before"};
   if (!rule.judges_power) {
     lines.emplace_back("power is not judged");
@@ -187,6 +194,10 @@ Lines rule_lines(const Test& test) {
   if (rule.looks > 1) {
     lines.push_back(
         fmt::format("{} looks at the result were planned, which share that risk", rule.looks));
+  }
+  if (const PowerResult* p = first_estimated(part.assessment)) {
+    const PowerNote* extended = find_note(*p, PowerRemark::extended);
+    if (extended != nullptr) lines.push_back(note_sentence(*extended));
   }
   if (rule.see) {
     lines.push_back(fmt::format("the test was meant to show a loss of {}", limit_text(*rule.see)));
@@ -238,7 +249,7 @@ void append_method(Document& out, const ReportPart& part) {
   add_fact(facts, "protocol", {part.protocol.title, "mark " + text(part.protocol.mark)});
   add_fact(facts, "set before the test", {plan_kept_sentence(part.test)});
   add_fact(facts, "series", series_lines(part.protocol));
-  add_fact(facts, "decision rule", rule_lines(part.test));
+  add_fact(facts, "decision rule", rule_lines(part));
   add_fact(facts, "comparison of power", measuring_lines(part.test));
   const Lines& unlike = part.record.unlike_protocol;
   add_fact(facts, "unlike the protocol", unlike.empty() ? Lines{"nothing stated"} : unlike);

@@ -204,15 +204,28 @@ std::string yes_no(const std::optional<bool>& flag) {
   return !flag ? "not stated" : *flag ? "yes" : "no";
 }
 
+/// A line for each condition that is stated, and one for all that are not.
 Lines condition_lines(const Conditions& c) {
-  return {"panels clean and dry: " + yes_no(c.clean_and_dry),
-          "same leads before and after: " + yes_no(c.same_leads),
-          "same instruments in all stages: " + yes_no(c.same_tools),
-          "new panels in the sun before: " + yes_no(c.pre_exposed),
-          "in the sun before the readings: " + amount_or_unstated(c.in_sun_first, "min", 0),
-          "sun from the normal, at most: " + amount_or_unstated(c.incidence, "deg", 0),
-          "change of that between the stages: " + amount_or_unstated(c.incidence_change, "deg", 0),
-          "from the last shot to the readings: " + amount_or_unstated(c.since_last_shot, "min", 0)};
+  const std::pair<const char*, std::string> all[] = {
+      {"panels clean and dry", yes_no(c.clean_and_dry)},
+      {"same leads before and after", yes_no(c.same_leads)},
+      {"same instruments in all stages", yes_no(c.same_tools)},
+      {"new panels in the sun before", yes_no(c.pre_exposed)},
+      {"in the sun before the readings", amount_or_unstated(c.in_sun_first, "min", 0)},
+      {"sun from the normal, at most", amount_or_unstated(c.incidence, "deg", 0)},
+      {"change of that between the stages", amount_or_unstated(c.incidence_change, "deg", 0)},
+      {"from the last shot to the readings", amount_or_unstated(c.since_last_shot, "min", 0)}};
+  Lines lines;
+  std::string unstated;
+  for (const auto& [condition, said] : all) {
+    if (said != or_unstated("")) {
+      lines.push_back(fmt::format("{}: {}", condition, said));
+    } else {
+      unstated += (unstated.empty() ? "not stated: " : "; ") + std::string(condition);
+    }
+  }
+  if (!unstated.empty()) lines.push_back(unstated);
+  return lines;
 }
 
 }  // namespace

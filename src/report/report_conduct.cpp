@@ -25,11 +25,11 @@ Lines throws_that(const Record& record, Landing landing) {
 }  // namespace
 
 void append_left_out(Document& out, const ReportPart& part) {
-  part.section(out, "Assumed for you", "assumed");
+  part.section(out, "What was assumed", "assumed");
   if (part.assessment.assumed.empty()) {
     out.blocks.push_back(Paragraph{plain("Nothing: the files state every value that was used.")});
   } else {
-    append_assumed(out, part.assessment);
+    append_assumed(out, part.assessment, Audience::reader);
   }
   part.section(out, "Left out", "left-out");
   Facts facts;
@@ -72,6 +72,25 @@ Lines answers_of(const SafetyAnswers& safety, std::string_view block) {
   return lines;
 }
 
+/// When the safety questions were answered: the day is the protocol's own word.
+std::string answered_when(const ReportPart& part) {
+  const auto& blocks = part.protocol.safety.blocks;
+  if (blocks.empty()) return "The protocol answers no question on safety.";
+  const auto agreed = blocks.find("agreed");
+  if (agreed == blocks.end() || !agreed->second.contains("on"))
+    return "As the protocol answers, on a day that is not stated.";
+  const std::string& day = agreed->second.at("on").text;
+  const char* order = day < part.record.date    ? "before the day of the test"
+                      : day == part.record.date ? "the day of the test"
+                                                : "after the test";
+  return fmt::format("As the protocol answers on {}, {}.", day, order);
+}
+
+Lines incident_lines(const Record& record) {
+  if (!record.incidents) return {"not stated"};
+  return record.incidents->empty() ? Lines{"none"} : *record.incidents;
+}
+
 }  // namespace
 
 void append_safety(Document& out, const ReportPart& part) {
@@ -80,11 +99,10 @@ void append_safety(Document& out, const ReportPart& part) {
   for (const std::string_view block : safety_blocks())
     add_fact(facts, block_label(block), answers_of(part.protocol.safety, block));
   if (facts.items.empty()) add_fact(facts, "measures", {"not stated"});
-  add_fact(facts, "incidents",
-           part.record.incidents.empty() ? Lines{"none stated"} : part.record.incidents);
-  out.blocks.push_back(Paragraph{plain(
-      "As the protocol answered before the test. It is no advice to anybody: whoever tests must "
-      "answer for their own ground and launcher.")});
+  add_fact(facts, "incidents", incident_lines(part.record));
+  out.blocks.push_back(Paragraph{plain(answered_when(part) +
+                                       " It is no advice to anybody: whoever tests must answer for "
+                                       "their own ground and launcher.")});
   out.blocks.push_back(std::move(facts));
 }
 
@@ -92,7 +110,7 @@ void append_whereabouts(Document& out, const ReportPart& part) {
   part.section(out, "Who paid, and where the panel goes", "whereabouts");
   const Disclosure said = part.record.disclosure.value_or(Disclosure{});
   Facts facts;
-  add_fact(facts, "bought by", {or_unstated(said.bought_by)});
+  add_fact(facts, "bought by", {bought_by_text(part.record)});
   add_fact(facts, "asked for by", {or_unstated(part.record.write_up.asked_by)});
   add_fact(facts, "interests of the reviewer", {or_unstated(said.interests)});
   add_fact(facts, "the panel goes", {or_unstated(said.panel_goes)});

@@ -1,7 +1,10 @@
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <string>
 #include <vector>
 
+#include "hailwright/core/digest.hpp"
 #include "hailwright/report/write_up.hpp"
 #include "report/report_json_parts.hpp"
 #include "report/sentences.hpp"
@@ -145,9 +148,8 @@ Json cautions_json(const WriteUp& write_up) {
   return list;
 }
 
-}  // namespace
-
-std::string report_json(const WriteUp& write_up) {
+/// All but what marks it among others.
+Json without_id(const WriteUp& write_up) {
   Ledger ledger(write_up);
   Json records = Json::array();
   for (std::size_t i = 0; i < write_up.judged.size(); ++i)
@@ -155,12 +157,34 @@ std::string report_json(const WriteUp& write_up) {
   Json j{{"schema", "hailwright report " + std::to_string(report_schema_version)}};
   j["schema_version"] = report_schema_version;
   j["tool"] = {{"name", "hailwright"}, {"version", write_up.version}};
-  j["report_id"] = report_id(write_up);
+  j["report_id"] = nullptr;
   j["inputs"] = inputs_json(write_up);
   j["records"] = std::move(records);
   j["cautions"] = cautions_json(write_up);
   j["sources"] = ledger.sources();
   j["closing"] = closing_sentence();
+  return j;
+}
+
+std::string id_of(const Json& without_id, const WriteUp& write_up) {
+  std::string all = json::dump(without_id);
+  for (const auto& of_record : write_up.photos) {
+    for (const auto& [name, photo] : of_record)
+      all += photo.file + ' ' + sha256_hex(photo.bytes) + '\n';
+  }
+  const std::string hex = sha256_hex(all);
+  return fmt::format("{}-{}-{}", hex.substr(0, 4), hex.substr(4, 4), hex.substr(8, 4));
+}
+
+}  // namespace
+
+std::string report_id(const WriteUp& write_up) {
+  return id_of(without_id(write_up), write_up);
+}
+
+std::string report_json(const WriteUp& write_up) {
+  Json j = without_id(write_up);
+  j["report_id"] = id_of(j, write_up);
   return json::dump(j);
 }
 

@@ -2,7 +2,7 @@
 
 #include <cmath>
 
-#include "hailwright/core/contract.hpp"
+#include "report/budget_rows.hpp"
 #include "report/report_json_words.hpp"
 
 namespace hailwright::json {
@@ -15,41 +15,7 @@ constexpr std::string_view normalised = "method-normalised-power";
 
 // Budget.
 
-struct InputUnit {
-  const char* size;
-  const char* sensitivity;
-};
-
-InputUnit unit_of(ErrorSlot slot) {
-  switch (slot) {
-  case ErrorSlot::meter_gain:
-  case ErrorSlot::sun_gain:
-  case ErrorSlot::factor:
-    return {"1", "1"};
-  case ErrorSlot::meter_offset:
-    return {"W", "1/W"};
-  case ErrorSlot::sun_offset:
-    return {"W/m2", "m2/W"};
-  case ErrorSlot::temperature:
-  case ErrorSlot::cell_above_back:
-    return {"K", "1/K"};
-  case ErrorSlot::coefficient:
-    return {"1/K", "K"};
-  }
-  fail_contract("unknown slot of an error");
-}
-
-/// Units of all inputs by their ids; scatter of ln P itself is in none of the slots.
-std::map<std::string, InputUnit, std::less<>> input_units(const PowerModel& model) {
-  std::map<std::string, InputUnit, std::less<>> units;
-  for (const PowerModel::Term& term : model.terms) {
-    for (const PowerModel::Link& link : term.links)
-      units.emplace(model.inputs[link.input].id, unit_of(link.slot));
-  }
-  return units;
-}
-
-Json row(const BudgetRow& r, InputUnit unit, const LossEstimate& estimate, Ledger& ledger) {
+Json row(const BudgetRow& r, const InputUnit& unit, const LossEstimate& estimate, Ledger& ledger) {
   const std::string_view source = r.input.evaluation == Evaluation::type_a ? scatter : scopes;
   const double part = r.contribution() / estimate.u_lambda;
   return {{"id", r.input.id},
@@ -149,13 +115,10 @@ Json comparison(const PowerModel& m, const Test& test, Ledger& ledger) {
 }
 
 Json budget(const PowerResult& p, Ledger& ledger) {
-  const auto units = input_units(*p.model);
+  const std::vector<InputUnit> units = input_units(p);
   Json rows = Json::array();
-  for (const BudgetRow& r : p.budget) {
-    const auto unit = units.find(r.input.id);
-    rows.push_back(row(r, unit == units.end() ? unit_of(ErrorSlot::factor) : unit->second,
-                       p.estimate, ledger));
-  }
+  for (std::size_t i = 0; i < p.budget.size(); ++i)
+    rows.push_back(row(p.budget[i], units[i], p.estimate, ledger));
   Json lines = Json::array();
   for (const BudgetLine& l : summarise(p.budget))
     lines.push_back(line(l, p.estimate, ledger));

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -64,6 +65,8 @@ Json assumed(const Assessment& assessment, Ledger& ledger);
 /// What a watt of the panel costs; null where it cannot be told.
 Json price_per_watt(const Test& test, Ledger& ledger);
 
+/// The steps that set-ups do anew; null where they are not stated.
+Json redone(const std::optional<std::vector<Redone>>& steps);
 /// "14:05" from the minute of the day.
 Json clock(const std::optional<int>& minute);
 /// A list of words.

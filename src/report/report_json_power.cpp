@@ -87,10 +87,6 @@ Json check(const PowerResult& p, Ledger& ledger) {
           {"sentences", list_of(trials_sentences(p, c))}};
 }
 
-Json or_null(const std::optional<int>& count) {
-  return count ? Json(*count) : Json(nullptr);
-}
-
 Json settling(const PowerResult& p, Ledger& ledger) {
   if (!p.settling) return nullptr;
   const Settling& s = *p.settling;

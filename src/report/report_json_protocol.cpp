@@ -24,19 +24,6 @@ Json decision(const DecisionRule& rule, Ledger& ledger) {
           {"judges_power", rule.judges_power}};
 }
 
-template <class T>
-Json or_null(const std::optional<T>& value) {
-  return value ? Json(*value) : Json(nullptr);
-}
-
-Json redone(const std::optional<std::vector<Redone>>& steps) {
-  if (!steps) return nullptr;
-  Json list = Json::array();
-  for (const Redone step : *steps)
-    list.push_back(word(step));
-  return list;
-}
-
 Json setup_scatter(const MeasurementPlan& m, const Ledger& ledger) {
   Json list = Json::array();
   for (const SetupComponent& c : m.setup_scatter) {
@@ -84,6 +71,14 @@ Json planned(const Test& test) {
 }
 
 }  // namespace
+
+Json redone(const std::optional<std::vector<Redone>>& steps) {
+  if (!steps) return nullptr;
+  Json list = Json::array();
+  for (const Redone step : *steps)
+    list.push_back(word(step));
+  return list;
+}
 
 Json protocol(const Test& test, Ledger& ledger) {
   const Protocol& p = test.protocol;

@@ -11,11 +11,6 @@ namespace hailwright::json {
 
 namespace {
 
-template <class T>
-Json or_null(const std::optional<T>& value) {
-  return value ? Json(*value) : Json(nullptr);
-}
-
 Json conditions(const Record& r, const Ledger& ledger) {
   const Conditions& c = r.conditions;
   return {{"clean_and_dry", or_null(c.clean_and_dry)},
@@ -79,14 +74,6 @@ Json look(const Look& l, const Judged& judged, Ledger& ledger) {
           {"photos", list_of(l.photos)}};
 }
 
-Json redone(const Setup& s) {
-  if (!s.redone) return nullptr;
-  Json list = Json::array();
-  for (const Redone step : *s.redone)
-    list.push_back(word(step));
-  return list;
-}
-
 }  // namespace
 
 Json clock(const std::optional<int>& minute) {
@@ -113,7 +100,7 @@ Json circumstances(const Test& test, const Ledger& ledger) {
           {"tools_after", r.tools_after ? tools(*r.tools_after, ledger) : Json(nullptr)},
           {"results_seen", or_null(r.results_seen)},
           {"unlike_protocol", list_of(r.unlike_protocol)},
-          {"incidents", list_of(r.incidents)},
+          {"incidents", r.incidents ? list_of(*r.incidents) : Json(nullptr)},
           {"disclosure", disclosure(r)}};
 }
 
@@ -124,7 +111,7 @@ Json set_ups(const Test& test, const Ledger& ledger) {
                     {"stage", stage(s.stage, test)},
                     {"number", s.number},
                     {"date", words_or_null(s.date)},
-                    {"redone", redone(s)},
+                    {"redone", redone(s.redone)},
                     {"battery", ledger.stated(s.battery, s.origin)},
                     {"where", ledger.where(s.origin)}});
   }

@@ -5,8 +5,10 @@
 
 #include "hailwright/physics/impact.hpp"
 #include "hailwright/tables/hailstones.hpp"
+#include "report/place_words.hpp"
 #include "report/report_json_words.hpp"
 #include "report/sentences.hpp"
+#include "report/shown_energy.hpp"
 
 namespace hailwright::json {
 
@@ -87,11 +89,11 @@ Json shot_quantity(const std::optional<ShotQuantity>& s, Ledger& ledger) {
 
 Json energy(const std::optional<Estimate<Energy>>& e, Ledger& ledger) {
   if (!e) return nullptr;
-  constexpr double each_side = 0.975;
+  const EnergyEnds ends = two_sided_interval(*e);
   return {{"estimate", ledger.estimated(e->value.si(), e->standard_u.si(), e->degrees_of_freedom,
                                         "J", {strength})},
-          {"low", ledger.computed(lower_bound(*e, each_side), {strength})},
-          {"high", ledger.computed(upper_bound(*e, each_side), {strength})}};
+          {"low", ledger.computed(ends.low, {strength})},
+          {"high", ledger.computed(ends.high, {strength})}};
 }
 
 Json read_off(const Shot& s, const Ledger& ledger) {
@@ -148,11 +150,13 @@ Json middle(const Place& p, Ledger& ledger) {
           {"up", ledger.computed(p.at->up, {geometry})}};
 }
 
+/// @param what  "lower left corner of the glass"; empty where the places cannot be laid out
 Json place(const PlaceResult& result, const SeriesDelivery& d, const SeriesPlan& plan,
-           const Record& record, Ledger& ledger) {
+           const std::string& what, const Record& record, Ledger& ledger) {
   const Place& p = plan.places[result.place];
   return {{"name", p.name},
           {"kind", p.kind ? Json(text(*p.kind)) : Json(nullptr)},
+          {"what", words_or_null(what)},
           {"at", middle(p, ledger)},
           {"found", p.found},
           {"hits", result.hits},
@@ -216,8 +220,9 @@ Json series(const Judged& judged, std::size_t index, Ledger& ledger) {
   const SeriesPlan& plan = test.protocol.series[index];
   const SeriesDelivery& d = judged.assessment->delivery[index];
   Json places = Json::array();
+  const std::vector<std::string> what = what_places_are(test, index);
   for (const PlaceResult& p : d.places)
-    places.push_back(place(p, d, plan, test.record, ledger));
+    places.push_back(place(p, d, plan, what[p.place], test.record, ledger));
   Json throws = Json::array();
   for (const ShotResult& r : d.shots)
     throws.push_back(throw_of(r, plan, test.record, ledger));

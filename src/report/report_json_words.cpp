@@ -1,5 +1,6 @@
 #include "report/report_json_words.hpp"
 
+#include "evaluate/power_inputs.hpp"
 #include "hailwright/core/contract.hpp"
 
 namespace hailwright::json {
@@ -44,6 +45,10 @@ std::string_view word(Reason value) {
     return "damaged_before";
   case Reason::nothing_struck:
     return "nothing_struck";
+  case Reason::defect_from_start:
+    return "defect_from_start";
+  case Reason::extended:
+    return "extended";
   case Reason::all_places_struck:
     return "all_places_struck";
   case Reason::looks_clean:
@@ -281,17 +286,7 @@ std::string_view word(MaximumPower value) {
 }
 
 std::string_view word(Redone value) {
-  switch (value) {
-  case Redone::mount:
-    return "mount";
-  case Redone::aim:
-    return "aim";
-  case Redone::probe:
-    return "probe";
-  case Redone::leads:
-    return "leads";
-  }
-  fail_contract("unknown Redone");
+  return hailwright::word(value);
 }
 
 std::string_view word(Launcher value) {

@@ -4,9 +4,11 @@
 
 #include "hailwright/core/quantity_text.hpp"
 #include "hailwright/report/pictures.hpp"
+#include "report/judged_stages.hpp"
 #include "report/judgement_delivery.hpp"
 #include "report/judgement_done.hpp"
 #include "report/judgement_power.hpp"
+#include "report/plan_sentences.hpp"
 #include "report/report_sections.hpp"
 #include "report/sentences.hpp"
 #include "report/words.hpp"
@@ -16,19 +18,22 @@ namespace hailwright {
 namespace {
 
 std::string stage_prefix(const PowerResult& p, const ReportPart& part) {
-  const bool alone = part.assessment.power.size() == 1;
-  return alone ? "" : stage_text(p.stage, part.test) + ": ";
+  const bool alone = all_stages(part.assessment).size() == 1 && p.stage.kind != StageKind::later;
+  return alone ? "" : told_stage(p, part.test) + ": ";
 }
 
-/// The loss of a stage in per cent and in watts; what is wrong with it stands in the section.
-void add_loss(Fact& fact, const PowerResult& p, const ReportPart& part) {
+/// The loss of a stage in per cent, or that it was not compared.
+Runs loss_head(const PowerResult& p, const ReportPart& part) {
   const std::string prefix = stage_prefix(p, part);
-  if (!p.estimated()) {
-    fact.lines.push_back({{prefix + "not compared, "},
-                          {"for a reason given below", Tone::plain, part.link("power")}});
-    return;
-  }
-  fact.lines.push_back({{prefix + loss_line(p), Tone::strong}});
+  if (p.estimated()) return {{prefix + loss_line(p), Tone::strong}};
+  return {{prefix + "not compared, "},
+          {"for a reason given below", Tone::plain, part.link("power")}};
+}
+
+/// The loss of a stage, in watts too; what is wrong with it stands in the section.
+void add_loss(Fact& fact, const PowerResult& p, const ReportPart& part) {
+  fact.lines.push_back(loss_head(p, part));
+  if (!p.estimated()) return;
   if (p.before) fact.lines.push_back(plain(watts_text(p)));
   if (!p.usable()) {
     fact.lines.push_back({{p.valid ? "not decided by" : "not valid", Tone::open},
@@ -50,23 +55,34 @@ Fact loss_fact(const ReportPart& part) {
   } else if (part.assessment.power.empty()) {
     fact.lines.push_back(plain("not compared: there are no readings after the shots"));
   }
-  for (const PowerResult& p : part.assessment.power)
-    add_loss(fact, p, part);
-  if (!part.assessment.power.empty()) {
+  const std::vector<const PowerResult*> stages = all_stages(part.assessment);
+  for (const PowerResult* p : stages)
+    add_loss(fact, *p, part);
+  if (!part.assessment.later_power.empty())
+    fact.lines.push_back(plain("what is measured later adds to the verdict, it replaces nothing"));
+  if (!stages.empty()) {
     fact.lines.push_back(plain("compared: " + comparison_text(part.test)));
   }
   return fact;
 }
 
-/// "large, ice of 35 mm: at least 7.59 J each (95 %), like falling hail of 35 to 41 mm, ...".
+/// A line a stage; why there is none, where there is none.
+std::vector<Runs> loss_heads(const ReportPart& part) {
+  std::vector<Runs> heads;
+  for (const PowerResult* p : all_stages(part.assessment))
+    heads.push_back(loss_head(*p, part));
+  if (heads.empty()) heads.push_back(loss_fact(part).lines.front());
+  return heads;
+}
+
+/// "large, ice of 35 mm: 5 of 5 places struck with at least 7.59 J each (95 %), as falling hail of
+/// 35 to 41 mm, ...".
 std::string hail_line(const SeriesDelivery& d, const ReportPart& part) {
   const SeriesPlan& plan = part.protocol.series[d.series];
-  const std::string balls =
-      fmt::format("{}, ice of {}: ", plan.name, in_unit(plan.target.diameter, "mm", 0));
-  if (d.hits == 0) return balls + "none struck the panel";
-  if (!d.at_least || d.at_least->si() <= 0.0) return balls + "energy not known";
-  return fmt::format("{}at least {} each (95 %), as falling hail of {}", balls,
-                     joule_text(*d.at_least), hailstone_size_text(*d.at_least));
+  const bool known = d.at_least && d.at_least->si() > 0.0;
+  return fmt::format("{}, ice of {}: {}{}", plan.name, in_unit(plan.target.diameter, "mm", 0),
+                     struck_text(d),
+                     known ? ", as falling hail of " + hailstone_size_text(*d.at_least) : "");
 }
 
 Fact hail_fact(const ReportPart& part) {
@@ -91,7 +107,7 @@ Fact throws_fact(const ReportPart& part) {
 Fact who_fact(const ReportPart& part) {
   const Disclosure said = part.record.disclosure.value_or(Disclosure{});
   return {"panel",
-          {plain("bought by: " + or_unstated(said.bought_by)),
+          {plain("bought by: " + bought_by_text(part.record)),
            plain("goes now: " + or_unstated(said.panel_goes))}};
 }
 
@@ -128,19 +144,34 @@ std::vector<Runs> short_cautions(const ReportPart& part) {
   return lines;
 }
 
+/// "2.5 %", or the share of it that each of several looks at the result was judged at.
+std::string risk_text(const ReportPart& part) {
+  const std::string whole = plain_number(risk_of(part.protocol.decide).si() * 100.0, 3) + " %";
+  const PowerResult* p = first_estimated(part.assessment);
+  if (p == nullptr || p->looks_counted == 1) return whole;
+  return fmt::format("{} % ({} shared by {} looks at the result)",
+                     plain_number(p->estimate.alpha * 100.0, 3), whole, p->looks_counted);
+}
+
 /// "damage is a new major defect or a loss beyond 5 %, ...": in one line.
-std::string short_rule(const Test& test) {
+std::string short_rule(const ReportPart& part) {
+  const Test& test = part.test;
   const DecisionRule& rule = test.protocol.decide;
-  const bool kept = test.record.planned && test.record.planned->date <= test.record.date &&
-                    changed_parts(test.record.planned->mark, test.protocol.mark).empty();
   return fmt::format(
       "damage is a new major visual defect{}; {}",
       !rule.judges_power ? "; power is not judged"
-      : rule.simple
-          ? fmt::format(" or a loss estimated beyond {}", limit_text(rule.limit))
-          : fmt::format(" or a loss beyond {}, each wrong statement at a risk of {} %",
-                        limit_text(rule.limit), plain_number(risk_of(rule).si() * 100.0, 3)),
-      kept ? "set before the test" : "that it was set before the test is not shown");
+      : rule.simple      ? fmt::format(" or a loss estimated beyond {}", limit_text(rule.limit))
+                         : fmt::format(" or a loss beyond {}, each wrong statement at a risk of {}",
+                                       limit_text(rule.limit), risk_text(part)),
+      plan_was_kept(test) ? "set before the test" : "that it was set before the test is not shown");
+}
+
+Fact rule_fact(const ReportPart& part) {
+  Fact fact{"decided by", {plain(short_rule(part))}};
+  const PowerResult* p = first_estimated(part.assessment);
+  const PowerNote* extended = p != nullptr ? find_note(*p, PowerRemark::extended) : nullptr;
+  if (extended != nullptr) fact.lines.push_back({{extension_text(*extended), Tone::open}});
+  return fact;
 }
 
 }  // namespace
@@ -151,11 +182,8 @@ std::string append_opening(Document& out, const ReportPart& part) {
   auto picture = hit_map(part.judged, part.suffix);
   if (!picture) picture = loss_picture(part.judged, part.suffix);
   if (picture) opening.picture = std::move(*picture);
-  opening.facts = {loss_fact(part),
-                   throws_fact(part),
-                   hail_fact(part),
-                   who_fact(part),
-                   {"decided by", {plain(short_rule(part.test))}}};
+  opening.facts = {loss_fact(part), throws_fact(part), hail_fact(part), who_fact(part),
+                   rule_fact(part)};
   opening.cautions = short_cautions(part);
   std::string id = opening.picture.id;
   out.blocks.push_back(std::move(opening));
@@ -172,9 +200,12 @@ std::string append_opening_of_several(Document& out, const WriteUp& write_up,
   for (std::size_t i = 0; i < write_up.judged.size(); ++i) {
     const ReportPart part(write_up, i);
     Fact fact{part.record.title, {{{headline(part.test, part.assessment), Tone::strong}}}};
-    for (const Fact& one : {loss_fact(part), throws_fact(part)})
-      fact.lines.push_back(one.lines.front());
-    fact.lines.push_back({{"more of this test", Tone::plain, "#record" + part.suffix}});
+    for (Runs& line : loss_heads(part))
+      fact.lines.push_back(std::move(line));
+    fact.lines.push_back(throws_fact(part).lines.front());
+    const std::vector<Runs> rule = rule_fact(part).lines;
+    fact.lines.insert(fact.lines.end(), rule.begin() + 1, rule.end());
+    fact.lines.push_back({{"more of " + part.record.title, Tone::plain, "#record" + part.suffix}});
     opening.facts.push_back(std::move(fact));
   }
   if (!pictures.empty()) opening.picture = pictures.front();

@@ -4,23 +4,17 @@
 #include <algorithm>
 #include <set>
 #include <span>
+#include <utility>
 
-#include "hailwright/core/digest.hpp"
 #include "hailwright/model/findings.hpp"
 #include "hailwright/tables/hailstones.hpp"
+#include "report/judged_stages.hpp"
 #include "report/method_sources.hpp"
 #include "report/report_sections.hpp"
 #include "report/sentences.hpp"
+#include "report/words.hpp"
 
 namespace hailwright {
-
-std::string report_id(const WriteUp& write_up) {
-  std::string all = write_up.version;
-  for (const InputCopy& input : write_up.inputs)
-    all += '\n' + input.sha256;
-  const std::string hex = sha256_hex(all);
-  return fmt::format("{}-{}-{}", hex.substr(0, 4), hex.substr(4, 4), hex.substr(8, 4));
-}
 
 namespace {
 
@@ -112,10 +106,8 @@ public:
     for (const Judged& j : judged) {
       add_shots(*j.test, *j.assessment);
       add_looks(j.test->record);
-      for (const PowerResult& p : j.assessment->power)
-        add_power(p);
-      for (const PowerResult& p : j.assessment->later_power)
-        add_power(p);
+      for (const PowerResult* p : all_stages(*j.assessment))
+        add_power(*p);
       if (!j.test->record.readings.empty())
         ids_.insert({"method-normalised-power", "method-instruments-and-scopes"});
       if (j.test->protocol.measure.compare != Comparison::same_panel)
@@ -162,33 +154,47 @@ private:
     ids_.insert({"method-measuring-conditions", "method-setup-scatter",
                  "method-interval-and-decision", "method-smallest-loss", "method-outlying-readings",
                  "method-looks-and-extension"});
-    const auto drifts = [](const SetupValue& s) { return s.drift_per_hour.has_value(); };
-    if (std::any_of(p.model->to.begin(), p.model->to.end(), drifts)) ids_.insert("method-drift");
+    if (p.model->drift_taken_out() || p.model->trend) ids_.insert("method-drift");
     if (p.check) ids_.insert("method-random-trials");
   }
 
   std::set<std::string_view> ids_;
 };
 
-/// The web address that a note of where something was read begins with; empty for none.
-std::string address_in(std::string_view read_at) {
-  if (!read_at.starts_with("https://")) return "";
-  return std::string(read_at.substr(0, read_at.find_first_of(" ,;")));
+/// A note of where something was read, with each web address in it a link.
+Runs with_addresses(std::string_view read_at) {
+  Runs line;
+  while (!read_at.empty()) {
+    const std::size_t start = std::min(read_at.find("https://"), read_at.size());
+    if (start > 0) line.push_back({std::string(read_at.substr(0, start))});
+    read_at.remove_prefix(start);
+    const std::string address(read_at.substr(0, read_at.find_first_of(" ,;)")));
+    if (!address.empty()) line.push_back({address, Tone::plain, address});
+    read_at.remove_prefix(address.size());
+  }
+  return line;
 }
 
-Fact source_fact(const Citation& c) {
-  Fact fact{std::string(c.id), {plain(std::string(c.title))}};
-  Runs how{{std::string(text(c.status))}};
+/// A note without the pages of our documentation that it begins with: they do not lie beside a
+/// report.
+std::string_view note_for_readers(std::string_view note) {
+  if (!note.starts_with("docs/")) return note;
+  const std::size_t end = note.find("; ");
+  return end == std::string_view::npos ? std::string_view() : note.substr(end + 2);
+}
+
+/// "Title (read: https://...). Note."
+Runs source_line(const Citation& c) {
+  Runs line{{fmt::format("{} ({}", capitalised(std::string(c.title)), text(c.status))}};
   if (!c.read_at.empty()) {
-    const std::string address = address_in(c.read_at);
-    how.push_back({": "});
-    if (!address.empty()) how.push_back({address, Tone::plain, address});
-    const std::string rest(c.read_at.substr(address.size()));
-    if (!rest.empty()) how.push_back({rest});
+    line.push_back({": "});
+    for (Run& run : with_addresses(c.read_at))
+      line.push_back(std::move(run));
   }
-  fact.lines.push_back(std::move(how));
-  if (!c.note.empty()) fact.lines.push_back(plain(std::string(c.note)));
-  return fact;
+  line.push_back({")."});
+  const std::string note = capitalised(std::string(note_for_readers(c.note)));
+  if (!note.empty()) line.push_back({" " + note + (note.ends_with('.') ? "" : ".")});
+  return line;
 }
 
 }  // namespace
@@ -211,10 +217,10 @@ void append_rests_on(Document& out, const WriteUp& write_up, int level) {
       "\"read\" means that the page named was read; it is often a secondary one. Paid standards "
       "were not read themselves. Values taken where nothing was stated are listed with what was "
       "assumed, and each caution names its own source.")});
-  Facts facts;
+  Bullets list;
   for (const Citation* source : sources_used(write_up.judged))
-    facts.items.push_back(source_fact(*source));
-  out.blocks.push_back(std::move(facts));
+    list.items.push_back(source_line(*source));
+  out.blocks.push_back(std::move(list));
 }
 
 }  // namespace hailwright

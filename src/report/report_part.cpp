@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "hailwright/core/contract.hpp"
+#include "report/words.hpp"
 
 namespace hailwright {
 
@@ -58,22 +59,23 @@ void ReportPart::append_table(Document& out, std::string_view name, std::size_t 
                    {"."}}});
     return;
   }
-  Table table = to_table(*found);
-  // With several records the file holds the rows of all.
-  if (!suffix.empty()) table.file.clear();
-  out.blocks.push_back(std::move(table));
+  out.blocks.push_back(to_table(*found));
 }
 
 void ReportPart::append_photo(Document& out, const std::string& file) {
-  if (file.empty() || !shown_.insert(file).second) return;
-  const auto named = std::find_if(photo_names_.begin(), photo_names_.end(),
-                                  [&](const PhotoName& photo) { return photo.file == file; });
+  if (file.empty() || !shown_.insert(photo_path(file)).second) return;
+  const auto named =
+      std::find_if(photo_names_.begin(), photo_names_.end(), [&](const PhotoName& photo) {
+        return photo_path(photo.file) == photo_path(file);
+      });
   expects(named != photo_names_.end(), "a photo that the record names");
   if (index_ < write_up.photos.size()) {
     const auto& photos = write_up.photos[index_];
-    const auto found = photos.find(file);
+    const auto found = photos.find(named->file);
     if (found != photos.end()) {
-      out.blocks.push_back(found->second);
+      Photo photo = found->second;
+      photo.title = capitalised(photo.title);
+      out.blocks.push_back(std::move(photo));
       return;
     }
   }

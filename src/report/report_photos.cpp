@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <filesystem>
 
 #include "hailwright/report/write_up.hpp"
 #include "report/judgement_looks.hpp"
@@ -10,22 +11,23 @@ namespace hailwright {
 
 namespace {
 
-/// "After large", "Before the shots".
-std::string capitalised(std::string text) {
-  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z')
-    text[0] = static_cast<char>(text[0] - 'a' + 'A');
-  return text;
-}
-
-/// Collects names, each file once: the first that names a file says what it shows.
+/// Collects names, each file once, with all that is said of it.
 class PhotoNames {
 public:
-  void add(const std::string& file, const SourceSpan& where, std::string shows,
-           std::string description) {
-    const bool known = std::any_of(names_.begin(), names_.end(),
-                                   [&](const PhotoName& name) { return name.file == file; });
-    if (file.empty() || known) return;
-    names_.push_back({file, where, std::move(shows), std::move(description)});
+  /// @param moment  what need not be said again of a photo that tells it already; empty: all is new
+  void add(const std::string& file, const SourceSpan& where, const std::string& shows,
+           const std::string& description, const std::string& moment = {}) {
+    if (file.empty()) return;
+    const std::string path = photo_path(file);
+    const auto known = std::find_if(names_.begin(), names_.end(), [&](const PhotoName& name) {
+      return photo_path(name.file) == path;
+    });
+    if (known == names_.end()) {
+      names_.push_back({file, where, shows, description});
+    } else if (moment.empty() || known->shows.find(moment) == std::string::npos) {
+      known->shows += "; " + shows;
+      known->description += ' ' + description;
+    }
   }
   std::vector<PhotoName> take() { return std::move(names_); }
 
@@ -78,20 +80,24 @@ void add_looks(const Test& test, PhotoNames& names) {
       names.add(look.photos[i], look.origin,
                 look.photos.size() == 1 ? moment : fmt::format("{}, photo {}", moment, i + 1),
                 fmt::format("Photo of the panel {}; {} in this look.", look_moment(look, test),
-                            seen_text(look)));
+                            seen_text(look)),
+                moment);
     }
   }
 }
 
 }  // namespace
 
+std::string photo_path(const std::string& file) {
+  return std::filesystem::path(file).lexically_normal().string();
+}
+
 std::vector<PhotoName> photos_named(const Test& test) {
   PhotoNames names;
   add_shots(test, names);
   add_looks(test, names);
   for (const RecordPhoto& photo : test.record.photos) {
-    names.add(photo.file, photo.origin, capitalised(photo.shows),
-              fmt::format("Photo: {}.", photo.shows));
+    names.add(photo.file, photo.origin, photo.shows, fmt::format("Photo: {}.", photo.shows));
   }
   return names.take();
 }

@@ -6,6 +6,7 @@
 
 #include "hailwright/core/quantity_text.hpp"
 #include "report/check_sentences.hpp"
+#include "report/judged_stages.hpp"
 #include "report/judgement_delivery.hpp"
 #include "report/judgement_done.hpp"
 #include "report/judgement_looks.hpp"
@@ -34,17 +35,10 @@ void ask(Document& out, const std::string& question, const Lines& answer) {
   out.blocks.push_back(std::move(list));
 }
 
-std::string capitalised(std::string text) {
-  if (!text.empty() && text.front() >= 'a' && text.front() <= 'z')
-    text.front() = static_cast<char>(text.front() - 'a' + 'A');
-  return text;
-}
-
 /// "After small: ", where several stages answer.
 std::string stage_prefix(const PowerResult& p, const ReportPart& part) {
-  const Assessment& a = part.assessment;
-  if (a.power.size() + a.later_power.size() == 1) return "";
-  return capitalised(stage_text(p.stage, part.test)) + ": ";
+  const bool alone = all_stages(part.assessment).size() == 1 && p.stage.kind != StageKind::later;
+  return alone ? "" : capitalised(told_stage(p, part.test)) + ": ";
 }
 
 /// A sentence of its own, or one after the stage that it is about.
@@ -79,14 +73,16 @@ std::string still_gives(const PowerResult& p) {
 
 Lines about_power(const ReportPart& part) {
   if (!part.protocol.decide.judges_power) {
-    return {"Not measured: the protocol judges by looks alone."};
+    return {part.record.readings.empty()
+                ? "Not judged: the protocol judges by looks alone."
+                : "Not judged: the protocol judges by looks alone. The readings of the record are "
+                  "listed and not compared."};
   }
-  if (part.assessment.power.empty()) return {"Not known: there are no readings after the shots."};
   Lines lines;
-  for (const PowerResult& p : part.assessment.power)
-    lines.push_back(answer(p, part, still_gives(p)));
-  for (const PowerResult& p : part.assessment.later_power)
-    lines.push_back(answer(p, part, still_gives(p)));
+  if (part.assessment.power.empty())
+    lines.emplace_back("Not known: there are no readings after the shots.");
+  for (const PowerResult* p : all_stages(part.assessment))
+    lines.push_back(answer(*p, part, still_gives(*p)));
   return lines;
 }
 
@@ -94,18 +90,12 @@ Lines about_hail(const ReportPart& part) {
   Lines lines;
   for (const SeriesDelivery& d : part.assessment.delivery) {
     const SeriesPlan& plan = part.protocol.series[d.series];
-    std::string text =
-        fmt::format("{}: ice balls of {}", plan.name, in_unit(plan.target.diameter, "mm", 0));
-    if (d.hits == 0) {
-      text += ", none of which struck the panel";
-    } else if (!d.at_least || d.at_least->si() <= 0.0) {
-      text += "; how hard they struck is not known";
-    } else {
-      text += fmt::format("; the places were struck with at least {} each (95 %), {}",
-                          joule_text(*d.at_least), hailstone_text(*d.at_least));
-    }
-    lines.push_back(text + ".");
+    const bool known = d.at_least && d.at_least->si() > 0.0;
+    lines.push_back(fmt::format("{}: ice balls of {}; {}{}.", plan.name,
+                                in_unit(plan.target.diameter, "mm", 0), struck_text(d),
+                                known ? "; that is " + hailstone_text(*d.at_least) : ""));
   }
+  if (!anything_struck(part.assessment)) return lines;
   lines.emplace_back(
       "Hail of a storm has many sizes, is driven by wind, and strikes in hundreds of "
       "places. This is what single balls carried.");
@@ -114,7 +104,8 @@ Lines about_hail(const ReportPart& part) {
 
 Lines about_smaller_loss(const ReportPart& part) {
   Lines lines;
-  for (const PowerResult& p : part.assessment.power) {
+  for (const PowerResult* stage : all_stages(part.assessment)) {
+    const PowerResult& p = *stage;
     if (!p.usable()) continue;
     lines.push_back(stage_prefix(p, part) +
                     fmt::format("Yes. This test would have shown a loss of {} {}; a smaller one "
@@ -140,23 +131,45 @@ const NewFinding* first_defect(const Assessment& a) {
   return first;
 }
 
-/// The power of the last stage that counts, where nothing decided on damage.
-std::string power_so_far(const Assessment& a) {
-  for (auto p = a.power.rbegin(); p != a.power.rend(); ++p) {
-    if (!p->usable()) continue;
-    if (!p->is_real()) return ", and no drop of the power was shown";
-    return fmt::format("; the power dropped, with a loss of {}", interval_text(*p));
+/// Drops of the power that a stage shows, later ones too, where nothing decided on damage.
+std::string power_so_far(const ReportPart& part) {
+  Lines drops;
+  bool compared = false;
+  const std::vector<const PowerResult*> stages = all_stages(part.assessment);
+  for (const PowerResult* p : stages) {
+    compared = compared || p->usable();
+    if (!p->is_real()) continue;
+    drops.push_back(interval_text(*p) + (stages.size() > 1 ? " " + told_stage(*p, part.test) : ""));
   }
-  return "";
+  if (!drops.empty()) return "; the power dropped, with a loss of " + enumerate(drops);
+  return compared ? ", and no drop of the power was shown" : "";
+}
+
+/// What was broken before, and what later readings show beyond the limit.
+Lines beside_the_verdicts(const ReportPart& part) {
+  Lines lines;
+  for (const Finding* f : part.assessment.defects_from_start)
+    lines.push_back(
+        fmt::format("There before the first shot already: {} ({}).", f->kind->word, f->where));
+  for (const PowerResult& p : part.assessment.later_power) {
+    if (!p.is_beyond()) continue;
+    lines.push_back(fmt::format("{}, the power: a loss of {}, beyond the limit of {}. The verdict "
+                                "is of what was measured before.",
+                                capitalised(told_stage(p, part.test)), interval_text(p),
+                                limit_text(p.limit)));
+  }
+  return lines;
 }
 
 Lines about_failing(const ReportPart& part) {
   const Assessment& a = part.assessment;
   Lines lines;
   if (const NewFinding* defect = first_defect(a)) {
-    lines.push_back(fmt::format("The first major defect that was seen: {} ({}), {}.",
+    const Look& look = part.record.looks[defect->look];
+    const std::string day = look_day(look, part.record);
+    lines.push_back(fmt::format("The first new major defect that was seen: {} ({}), {}{}.",
                                 defect->finding->kind->word, defect->finding->where,
-                                look_moment(part.record.looks[defect->look], part.test)));
+                                look_moment(look, part.test), day.empty() ? "" : ", on " + day));
   }
   if (a.mildest_damaged) {
     const SeriesVerdict& v = a.verdicts[*a.mildest_damaged];
@@ -165,11 +178,15 @@ Lines about_failing(const ReportPart& part) {
         lines.push_back("The power: " + reason_sentence(r, v, part.test, a) + ".");
     }
   }
-  if (!lines.empty()) return lines;
-  return {
-      fmt::format("Nothing that this test shows as damage: {}{}. What it cannot show stays open.",
-                  part.record.looks.empty() ? "nobody looked" : "no new major defect was seen",
-                  power_so_far(a))};
+  if (lines.empty()) {
+    lines.push_back(
+        fmt::format("Nothing that the verdict calls damage: {}{}. What it cannot show stays open.",
+                    part.record.looks.empty() ? "nobody looked" : "no new major defect was seen",
+                    power_so_far(part)));
+  }
+  const Lines beside = beside_the_verdicts(part);
+  lines.insert(lines.end(), beside.begin(), beside.end());
+  return lines;
 }
 
 /// Never a yes: what can be said are the cautions.
@@ -185,11 +202,11 @@ Lines about_using(const ReportPart& part) {
 }
 
 Lines about_the_model(const ReportPart& part) {
-  Lines lines{
-      fmt::format("No. {} was struck, and one panel is not the model: units differ, in what "
-                  "they are made of too. The results are of this panel alone.",
-                  part.record.serial.empty() ? std::string("One unit")
-                                             : "One unit, " + part.record.serial + ",")};
+  Lines lines{fmt::format("No. {} was {}, and one panel is not the model: units differ, in what "
+                          "they are made of too. The results are of this panel alone.",
+                          part.record.serial.empty() ? std::string("One unit")
+                                                     : "One unit, " + part.record.serial + ",",
+                          anything_struck(part.assessment) ? "struck" : "tested and not struck")};
   for (const HitEvidence& e : part.assessment.evidence) {
     lines.push_back(part.protocol.series[e.series].name + ": " + evidence_sentence(e) + ".");
   }
@@ -201,7 +218,7 @@ Lines about_money(const ReportPart& part) {
   return {
       fmt::format("The panel was bought by: {}. The test was asked for by: {}. Interests of the "
                   "reviewer: {}. The panel goes: {}.",
-                  or_unstated(said.bought_by), or_unstated(part.record.write_up.asked_by),
+                  bought_by_text(part.record), or_unstated(part.record.write_up.asked_by),
                   or_unstated(said.interests), or_unstated(said.panel_goes))};
 }
 
@@ -232,6 +249,12 @@ Lines about_withstood(const SeriesVerdict& v, const ReportPart& part) {
   lines.push_back(risk_line(v, part));
   lines.emplace_back("On the looks: they find what an eye finds; how much that misses was not "
                      "measured.");
+  for (const PowerResult& p : part.assessment.later_power) {
+    if (!p.estimated()) continue;
+    lines.push_back(fmt::format("{}, which is no part of it: {}; beyond the limit of {}? {}.",
+                                capitalised(told_stage(p, part.test)), loss_line(p),
+                                limit_text(p.limit), beyond_answer(p)));
+  }
   return lines;
 }
 
@@ -251,11 +274,15 @@ bool open(const SeriesVerdict& v) {
 }
 
 /// What would close the gap, where the reason does not say so itself; empty where it does.
-const char* remedy(Reason reason) {
+const char* remedy(Reason reason, bool struck) {
   switch (reason) {
   case Reason::places_missing:
-    return " Hits there that are shown to be at least at the grade would; on this panel, the "
-           "earlier hits may have weakened it.";
+    return struck ? " Hits there that are shown to be at least at the grade would; on this panel, "
+                    "the earlier hits may have weakened it."
+                  : " Hits there that are shown to be at least at the grade would.";
+  case Reason::damaged_before:
+    return " Nothing can, on this panel: what the earlier series did to it cannot be taken out. A "
+           "fresh panel, struck with this series alone, would be a test of its own.";
   case Reason::no_look_before:
     return " Nothing can, for this panel: what was there before the first shot is past.";
   case Reason::no_look_after:
@@ -277,9 +304,9 @@ Lines open_reasons(const ReportPart& part) {
   for (const SeriesVerdict& v : part.assessment.verdicts) {
     if (!open(v) || v.reasons.empty()) continue;
     const SeriesReason& first = v.reasons.front();
-    const std::string why =
-        fmt::format("{}: {}.{}", word_text(v.word),
-                    reason_sentence(first, v, part.test, part.assessment), remedy(first.reason));
+    const std::string why = fmt::format("{}: {}.{}", word_text(v.word),
+                                        reason_sentence(first, v, part.test, part.assessment),
+                                        remedy(first.reason, anything_struck(part.assessment)));
     auto same = std::find_if(by_reason.begin(), by_reason.end(),
                              [&](const auto& known) { return known.first == why; });
     if (same == by_reason.end()) same = by_reason.insert(by_reason.end(), {why, {}});

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "hailwright/report/pictures.hpp"
+#include "report/judged_stages.hpp"
 #include "report/judgement_delivery.hpp"
 #include "report/judgement_done.hpp"
 #include "report/judgement_looks.hpp"
@@ -22,10 +23,7 @@ constexpr std::size_t most_readings_shown = 400;
 /// A picture, unless it is the one at the top.
 void append_picture(Document& out, std::optional<Figure> picture, const std::string& shown) {
   if (!picture) return;
-  if (picture->id == shown) {
-    out.blocks.push_back(Paragraph{plain(picture->title + ": the picture at the top.")});
-    return;
-  }
+  if (picture->id == shown) return;
   out.blocks.push_back(std::move(*picture));
 }
 
@@ -37,6 +35,7 @@ void append_delivery(Document& out, ReportPart& part, const std::string& shown) 
   append_picture(out, hit_map(part.judged, part.suffix), shown);
   for (Figure& figure : energy_pictures(part.judged, part.suffix))
     out.blocks.push_back(std::move(figure));
+  part.append_table(out, "places");
   part.append_table(out, "shots");
   for (const Shot& shot : part.record.shots)
     part.append_photo(out, shot.photo);
@@ -95,11 +94,9 @@ void append_power(Document& out, const ReportPart& part, const std::string& show
   }
   out.blocks.push_back(std::move(facts));
   append_picture(out, loss_picture(part.judged, part.suffix), shown);
-  for (const auto& powers : {part.assessment.power, part.assessment.later_power}) {
-    for (const PowerResult& p : powers) {
-      if (auto picture = power_picture(part.judged, p, part.suffix))
-        out.blocks.push_back(std::move(*picture));
-    }
+  for (const PowerResult* p : all_stages(part.assessment)) {
+    if (auto picture = power_picture(part.judged, *p, part.suffix))
+      out.blocks.push_back(std::move(*picture));
   }
   part.append_table(out, "set-ups");
   append_uncertainty(out, part);

@@ -10,6 +10,8 @@
 #include "evaluate/scatter_choice.hpp"
 #include "evaluate/setup_units.hpp"
 #include "evaluate/sibling_units.hpp"
+#include "report/judged_stages.hpp"
+#include "report/power_picture_data.hpp"
 #include "report/sentences.hpp"
 
 namespace hailwright {
@@ -51,6 +53,7 @@ struct Valued {
   SetupValue value;
   std::string panel;  ///< whose value, where several panels have one
   std::map<const Reading*, double> weights;
+  std::optional<double> mean_before_q{};
 };
 
 void add_values(std::vector<Valued>& values, const std::vector<UnitSetup>& block) {
@@ -150,8 +153,12 @@ private:
   void setups() {
     std::map<std::pair<std::size_t, std::string>, Valued> values;
     for (const PowerResult* p : all_stages(a_)) {
-      for (Valued& v : values_of(test_, p->stage))
+      std::optional<double> mean_before_q;
+      if (p->estimated()) mean_before_q = detail::view_power(test_, *p).from_q;
+      for (Valued& v : values_of(test_, p->stage)) {
+        v.mean_before_q = mean_before_q;
         values.try_emplace({v.value.setup, v.panel}, std::move(v));
+      }
     }
     for (std::size_t s = 0; s < test_.record.setups.size(); ++s) {
       auto at = values.lower_bound({s, ""});
@@ -175,6 +182,7 @@ private:
     }
     if (valued != nullptr) {
       row.value = valued->value;
+      row.mean_before_q = valued->mean_before_q;
       row.weights = weights_of(*valued, row);
     }
     rows_.setups.push_back(std::move(row));
@@ -212,15 +220,6 @@ private:
 };
 
 }  // namespace
-
-std::vector<const PowerResult*> all_stages(const Assessment& assessment) {
-  std::vector<const PowerResult*> stages;
-  for (const auto* results : {&assessment.power, &assessment.later_power}) {
-    for (const PowerResult& p : *results)
-      stages.push_back(&p);
-  }
-  return stages;
-}
 
 ReportRows report_rows(const WriteUp& write_up) {
   ReportRows rows;

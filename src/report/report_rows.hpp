@@ -28,6 +28,8 @@ struct SetupRow {
   std::size_t setup = 0;             ///< index into Record::setups
   std::optional<SetupValue> value;   ///< nothing where it is compared with nothing
   std::string value_of;              ///< "panel", "panel to control", "unit D"
+  /// What the loss is reckoned from, as `PowerView::from_q`; nothing without an estimated loss.
+  std::optional<double> mean_before_q;
   std::size_t first = 0, count = 0;  ///< its readings in ReportRows::readings
   /// Of each of them in the value; empty where they are not known.
   std::vector<std::optional<double>> weights;
@@ -47,9 +49,5 @@ struct ReportRows {
   std::vector<std::string> stages;  ///< "after small", "after": of all records
 };
 ReportRows report_rows(const WriteUp& write_up);
-
-/// Stages of a record in the order in which they are told: those that answer for series, then later
-/// ones.
-std::vector<const PowerResult*> all_stages(const Assessment& assessment);
 
 }  // namespace hailwright

@@ -34,10 +34,11 @@ inline constexpr const char* u_per_watt = "u of the price per watt";
 /// Title of the column that holds the weights in lambda of a stage.
 std::string weight_title(const std::string& stage);
 
-// Each has a row for each row of `rows` that it is made from; shots and budget for each throw and
-// each input.
+// Each has a row for each row of `rows` that it is made from; places, shots and budget for each
+// place, throw and input.
 DataTable readings_table(const WriteUp& write_up, const ReportRows& rows);
 DataTable setups_table(const WriteUp& write_up, const ReportRows& rows);
+DataTable places_table(const WriteUp& write_up);
 DataTable shots_table(const WriteUp& write_up);
 DataTable budget_table(const WriteUp& write_up);
 DataTable comparison_table(const WriteUp& write_up, const ReportRows& rows);

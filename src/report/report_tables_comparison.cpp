@@ -3,10 +3,11 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numeric>
 
 #include "hailwright/core/contract.hpp"
 #include "hailwright/evaluate/price.hpp"
+#include "report/budget_rows.hpp"
+#include "report/judged_stages.hpp"
 #include "report/report_tables.hpp"
 #include "report/sentences.hpp"
 #include "report/shown_loss.hpp"
@@ -15,59 +16,21 @@ namespace hailwright {
 
 namespace {
 
-std::string_view unit_of(ErrorSlot slot) {
-  switch (slot) {
-  case ErrorSlot::meter_offset:
-    return "W";
-  case ErrorSlot::sun_offset:
-    return "W/m2";
-  case ErrorSlot::temperature:
-  case ErrorSlot::cell_above_back:
-    return "K";
-  case ErrorSlot::coefficient:
-    return "1/K";
-  case ErrorSlot::meter_gain:
-  case ErrorSlot::sun_gain:
-  case ErrorSlot::factor:
-    return "1";
-  }
-  fail_contract("unknown slot");
-}
-
-/// Units of the rows of a budget: inputs by where they enter the formula; scatter is a share.
-std::vector<std::string> units_of(const PowerResult& p) {
-  std::vector<std::string> units(p.budget.size(), "1");
-  for (const PowerModel::Term& term : p.model->terms) {
-    for (const PowerModel::Link& link : term.links)
-      units[link.input] = unit_of(link.slot);
-  }
-  return units;
-}
-
-std::vector<std::size_t> largest_first(const std::vector<BudgetRow>& budget) {
-  std::vector<std::size_t> order(budget.size());
-  std::iota(order.begin(), order.end(), 0UL);
-  std::stable_sort(order.begin(), order.end(), [&](std::size_t x, std::size_t y) {
-    return std::abs(budget[x].contribution()) > std::abs(budget[y].contribution());
-  });
-  return order;
-}
-
 DataCell finite(double value) {
   return std::isfinite(value) ? DataCell(value) : DataCell();
 }
 
 void add_budget(DataTable& table, const Test& test, const PowerResult& p) {
-  const std::vector<std::string> units = units_of(p);
-  const double to_points = 100.0 * std::exp(p.estimate.lambda);
+  const std::vector<InputUnit> units = input_units(p);
   const double whole = combine(p.budget).standard_u;
   for (const std::size_t i : largest_first(p.budget)) {
     const BudgetRow& row = p.budget[i];
     const double contribution = std::abs(row.contribution());
     const double part = whole > 0.0 ? contribution / whole : 0.0;
     table.rows.push_back({test.record.title, stage_text(p.stage, test), row.input.label,
-                          row.input.standard_u, units[i], row.sensitivity, to_points * contribution,
-                          finite(row.input.degrees_of_freedom), 100.0 * part * part});
+                          points_of_loss(p, contribution), 100.0 * part * part,
+                          row.input.standard_u, units[i].size, row.sensitivity,
+                          finite(row.input.degrees_of_freedom)});
   }
 }
 
@@ -104,12 +67,12 @@ void add_loss(std::vector<DataCell>& cells, const PowerResult* p) {
     return;
   }
   const LossEstimate& e = p->estimate;
-  cells.insert(cells.end(), {e.lambda, e.u_lambda, e.expanded, finite(e.degrees_of_freedom),
-                             100.0 * e.loss().si(), 100.0 * e.u_loss().si(), 100.0 * e.low().si(),
-                             100.0 * e.high().si(), 100.0 * (1.0 - 2.0 * e.alpha),
-                             100.0 * p->limit.si(), real_answer(*p), beyond_answer(*p),
+  cells.insert(cells.end(), {100.0 * e.loss().si(), 100.0 * e.low().si(), 100.0 * e.high().si(),
+                             real_answer(*p), 100.0 * p->limit.si(), beyond_answer(*p),
+                             p->usable() ? DataCell(100.0 * p->smallest_shown.si()) : DataCell(),
                              p->usable() ? probability_text(e.probability_above(p->limit)) : "",
-                             p->usable() ? DataCell(100.0 * p->smallest_shown.si()) : DataCell()});
+                             100.0 * e.u_loss().si(), 100.0 * (1.0 - 2.0 * e.alpha), e.lambda,
+                             e.u_lambda, e.expanded, finite(e.degrees_of_freedom)});
 }
 
 void add_price(std::vector<DataCell>& cells, const Test& test) {
@@ -119,8 +82,8 @@ void add_price(std::vector<DataCell>& cells, const Test& test) {
   cells.push_back(before ? DataCell(before->power.si()) : DataCell());
   cells.push_back(before ? DataCell(100.0 * before->relative_u.si()) : DataCell());
   cells.push_back(price ? DataCell(price->amount) : DataCell());
-  cells.emplace_back(price ? price->currency : "");
   cells.push_back(per_watt ? DataCell(per_watt->value) : DataCell());
+  cells.emplace_back(price ? price->currency : "");
   cells.push_back(per_watt ? DataCell(per_watt->value * per_watt->relative_u.si()) : DataCell());
 }
 
@@ -146,23 +109,31 @@ int most_loss_decimals(const ReportRows& rows) {
   return most;
 }
 
+/// Decimals that every power before the shots is told with.
+int most_power_decimals(const WriteUp& write_up) {
+  int most = 1;
+  for (const Judged& judged : write_up.judged) {
+    if (const auto before = reference_power(*judged.test, {StageKind::before, 0}))
+      most = std::max(most, power_decimals(before->power, before->relative_u));
+  }
+  return most;
+}
+
 }  // namespace
 
 DataTable budget_table(const WriteUp& write_up) {
   DataTable table{"budget",
-                  "What the uncertainty of each loss comes from, largest first: standard "
-                  "uncertainty u of each input in its own unit (1: a share), sensitivity of lambda "
-                  "to it, and what both make in percentage points of the loss; degrees of freedom "
-                  "left blank are unlimited",
+                  "What the uncertainty of each loss comes from, largest first: what each input "
+                  "brings to it, as a standard uncertainty in percentage points of the loss",
                   {{"record", ""},
                    {"stage", ""},
                    {"input", ""},
-                   {"u", "", 6},
-                   {"unit of u", ""},
-                   {"sensitivity", "", 6},
                    {"contribution", "points", 3},
-                   {"degrees of freedom", "", 1},
-                   {"share of the variance", "%", 1}},
+                   {"share of the variance", "%", 1},
+                   for_machines({"u", "", 6}),
+                   for_machines({"unit of u", ""}),
+                   for_machines({"sensitivity", "", 6}),
+                   for_machines({"degrees of freedom", "", 1})},
                   {}};
   for (const Judged& judged : write_up.judged) {
     for (const PowerResult* p : all_stages(*judged.assessment)) {
@@ -175,33 +146,32 @@ DataTable budget_table(const WriteUp& write_up) {
 DataTable comparison_table(const WriteUp& write_up, const ReportRows& rows) {
   const int loss = most_loss_decimals(rows);
   DataTable table{"comparison",
-                  "Losses and prices side by side. The loss is 1 - e^lambda, its interval that of "
-                  "lambda plus and minus U; the price is per watt measured before the shots, at "
-                  "1000 W/m2 and 25 degC",
+                  "Losses of power and prices side by side. The price is per watt measured before "
+                  "the shots, at 1000 W/m2 and 25 degC",
                   {{"record", ""},
                    {"stage", ""},
-                   {"compared", ""},
-                   {column::lambda, "", 5},
-                   {column::u_lambda, "", 5},
-                   {column::expanded, "", 5},
-                   {"degrees of freedom", "", 1},
+                   for_machines({"compared", ""}),
                    {column::loss, "%", loss},
-                   {column::u_loss, "points", loss + 1},
                    {column::low, "%", loss},
                    {column::high, "%", loss},
-                   {"level of the interval", "%", 1},
-                   {"limit", "%", 1},
                    {"a drop?", ""},
+                   for_machines({"limit", "%", 1}),
                    {"beyond the limit?", ""},
-                   {"probability above the limit", ""},
-                   {"smallest loss shown", "%", 1},
-                   {column::power_before, "W", 1},
-                   {column::u_power, "%", 1},
-                   {column::price, "", 2},
+                   for_machines({"smallest loss shown", "%", 1}),
+                   for_machines({"probability above the limit", ""}),
+                   for_machines({column::u_loss, "points", loss + 1}),
+                   for_machines({"level of the interval", "%", 1}),
+                   for_machines({column::lambda, "", 5}),
+                   for_machines({column::u_lambda, "", 5}),
+                   for_machines({column::expanded, "", 5}),
+                   for_machines({"degrees of freedom", "", 1}),
+                   for_machines({column::power_before, "W", most_power_decimals(write_up)}),
+                   for_machines({column::u_power, "%", 1}),
+                   for_machines({column::price, "", 2}),
+                   {column::per_watt, "currency/W", 2},
                    {"currency", ""},
-                   {column::per_watt, "currency/W", 3},
-                   {column::u_per_watt, "currency/W", 3},
-                   {"words", ""},
+                   for_machines({column::u_per_watt, "currency/W", 3}),
+                   {"verdict", ""},
                    {"remark", ""}},
                   {}};
   for (const StageRow& row : rows.comparisons)

@@ -4,6 +4,7 @@
 
 #include "evaluate/power_inputs.hpp"
 #include "input/table_clock.hpp"
+#include "report/judged_stages.hpp"
 #include "report/report_tables.hpp"
 #include "report/sentences.hpp"
 
@@ -77,7 +78,7 @@ std::vector<DataCell> setup_cells(const WriteUp& write_up, const SetupRow& row) 
   std::vector<DataCell> cells{test.record.title, setup.name, stage_text(setup.stage, test),
                               setup.date, row.value_of};
   if (!row.value) {
-    cells.resize(cells.size() + 6);
+    cells.resize(cells.size() + 7);
     return cells;
   }
   const SetupValue& value = *row.value;
@@ -86,10 +87,12 @@ std::vector<DataCell> setup_cells(const WriteUp& write_up, const SetupRow& row) 
   const auto hundredfold = [](const std::optional<double>& share) {
     return share ? DataCell(100.0 * *share) : DataCell();
   };
-  cells.insert(cells.end(), {static_cast<double>(value.readings), value.q,
-                             ratio ? DataCell() : DataCell(power_or_ratio),
-                             ratio ? DataCell(100.0 * power_or_ratio) : DataCell(),
-                             hundredfold(value.reading_sd), hundredfold(value.drift_per_hour)});
+  cells.insert(
+      cells.end(),
+      {static_cast<double>(value.readings), value.q, ratio ? DataCell() : DataCell(power_or_ratio),
+       ratio ? DataCell(100.0 * power_or_ratio) : DataCell(),
+       row.mean_before_q ? DataCell(100.0 * std::exp(value.q - *row.mean_before_q)) : DataCell(),
+       hundredfold(value.reading_sd), hundredfold(value.drift_per_hour)});
   return cells;
 }
 
@@ -98,24 +101,23 @@ std::vector<DataCell> setup_cells(const WriteUp& write_up, const SetupRow& row) 
 DataTable readings_table(const WriteUp& write_up, const ReportRows& rows) {
   const TypedDecimals typed = typed_decimals(write_up);
   DataTable table{"readings",
-                  "Every reading. q is the logarithm of the normalised power, the power at 1000 "
-                  "W/m2 and 25 degC; the sum of weight times q is lambda, and the loss is "
-                  "1 - e^lambda",
+                  "Every reading; the normalised power is what it comes to at 1000 W/m2 and 25 "
+                  "degC",
                   {{"record", ""},
                    {"set-up", ""},
-                   {"stage", ""},
-                   {"date", ""},
+                   for_machines({"stage", ""}),
+                   for_machines({"date", ""}),
                    {"of", ""},
                    {"time", ""},
-                   {"round", "", 0},
+                   for_machines({"round", "", 0}),
                    {column::power, "W", typed.power},
                    {column::sun, "W/m2", typed.sun},
                    {column::temperature, "degC", typed.temperature},
-                   {column::normalised, "W", 2},
-                   {column::q, "", 5}},
+                   {column::normalised, "W", std::max(2, typed.power)},
+                   for_machines({column::q, "", 5})},
                   {}};
   for (const std::string& stage : rows.stages)
-    table.columns.push_back({weight_title(stage), "", 5});
+    table.columns.push_back(for_machines({weight_title(stage), "", 5}));
   table.columns.push_back({"remark", ""});
   for (const ReadingRow& row : rows.readings)
     table.rows.push_back(reading_cells(write_up, row));
@@ -123,22 +125,28 @@ DataTable readings_table(const WriteUp& write_up, const ReportRows& rows) {
 }
 
 DataTable setups_table(const WriteUp& write_up, const ReportRows& rows) {
-  DataTable table{"set-ups",
-                  "Set-ups, each with the mean of q over its readings (of panel less control where "
-                  "a control was read beside it), the scatter of the readings, and the drift that "
-                  "was taken out",
-                  {{"record", ""},
-                   {"set-up", ""},
-                   {"stage", ""},
-                   {"date", ""},
-                   {"of", ""},
-                   {"readings", "", 0},
-                   {column::mean_q, "", 5},
-                   {column::normalised, "W", 2},
-                   {column::ratio, "%", 2},
-                   {"scatter of readings", "%", 2},
-                   {"drift", "%/h", 2}},
-                  {}};
+  const bool compared = std::any_of(rows.setups.begin(), rows.setups.end(),
+                                    [](const SetupRow& row) { return row.value.has_value(); });
+  DataTable table{
+      "set-ups",
+      !compared ? "Set-ups by name and date. Their readings were compared with nothing, "
+                  "so there are no means of them"
+                : "Set-ups: the mean of each over its readings, at 1000 W/m2 and 25 degC or as the "
+                  "ratio of panel to control, the same against the mean that the loss is reckoned "
+                  "from, the scatter of its readings, and the drift that was taken out",
+      {{"record", ""},
+       {"set-up", ""},
+       {"stage", ""},
+       {"date", ""},
+       {"of", ""},
+       {"readings", "", 0},
+       for_machines({column::mean_q, "", 5}),
+       {column::normalised, "W", std::max(2, typed_decimals(write_up).power)},
+       {column::ratio, "%", 2},
+       {"of the mean before", "%", 2},
+       {"scatter of readings", "%", 2},
+       {"drift", "%/h", 2}},
+      {}};
   for (const SetupRow& row : rows.setups)
     table.rows.push_back(setup_cells(write_up, row));
   return table;

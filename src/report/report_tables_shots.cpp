@@ -1,5 +1,4 @@
 // Tables of a write-up: every throw.
-#include <algorithm>
 #include <numbers>
 
 #include "hailwright/core/contract.hpp"
@@ -7,12 +6,11 @@
 #include "input/table_clock.hpp"
 #include "report/report_tables.hpp"
 #include "report/sentences.hpp"
+#include "report/shown_energy.hpp"
 
 namespace hailwright {
 
 namespace {
-
-constexpr double two_sided_95 = 0.975;  ///< on each side of a 95 % interval
 
 std::string landed_text(Landing landing) {
   switch (landing) {
@@ -85,8 +83,9 @@ void add_energy(std::vector<DataCell>& cells, const std::optional<Estimate<Energ
   }
   cells.emplace_back(energy->value.si());
   cells.emplace_back(energy->standard_u.si());
-  cells.emplace_back(std::max(0.0, lower_bound(*energy, two_sided_95).si()));
-  cells.emplace_back(upper_bound(*energy, two_sided_95).si());
+  const EnergyEnds ends = two_sided_interval(*energy);
+  cells.emplace_back(ends.low.si());
+  cells.emplace_back(ends.high.si());
 }
 
 void add_standing(std::vector<DataCell>& cells, const ShotResult& r) {
@@ -132,38 +131,36 @@ std::vector<DataCell> shot_cells(const Test& test, const SeriesPlan& plan, const
 
 DataTable shots_table(const WriteUp& write_up) {
   DataTable table{"shots",
-                  "Every throw at the panel: where it landed, and mass, speed and energy at the "
-                  "panel with their standard uncertainties u and the 95 % interval of the energy. "
-                  "Offsets are right and up of the middle of the place aimed at; positions from "
-                  "the panel's lower left corner",
+                  "Every throw at the panel: where it landed, its energy at the panel with the 95 "
+                  "% interval, and whether it is shown to be at least at the grade",
                   {{"record", ""},
                    {"throw", "", 0},
                    {"series", ""},
                    {"aimed at", ""},
                    {"landed", ""},
                    {"place hit", ""},
-                   {"struck before", ""},
-                   {"off", "mm", 0},
-                   {"offset right", "mm", 0},
-                   {"offset up", "mm", 0},
-                   {"right", "mm", 0},
-                   {"up", "mm", 0},
-                   {"mass", "g", 2},
-                   {"u of the mass", "g", 2},
-                   {"diameter", "mm", 1},
+                   for_machines({"struck before", ""}),
+                   for_machines({"off", "mm", 0}),
+                   for_machines({"offset right", "mm", 0}),
+                   for_machines({"offset up", "mm", 0}),
+                   for_machines({"right", "mm", 0}),
+                   for_machines({"up", "mm", 0}),
+                   for_machines({"mass", "g", 2}),
+                   for_machines({"u of the mass", "g", 2}),
+                   for_machines({"diameter", "mm", 1}),
                    {"speed", "m/s", 2},
-                   {"u of the speed", "m/s", 2},
+                   for_machines({"u of the speed", "m/s", 2}),
                    {"energy", "J", 2},
-                   {"u of the energy", "J", 2},
+                   for_machines({"u of the energy", "J", 2}),
                    {"energy, low", "J", 2},
                    {"energy, high", "J", 2},
                    {"at least the grade", ""},
-                   {"at most the grade", ""},
-                   {"doubt", ""},
-                   {"angle", "deg", 0},
-                   {"time", ""},
+                   for_machines({"at most the grade", ""}),
+                   for_machines({"doubt", ""}),
+                   for_machines({"angle", "deg", 0}),
+                   for_machines({"time", ""}),
                    {"note", ""},
-                   {"photo", ""}},
+                   for_machines({"photo", ""})},
                   {}};
   for (const Judged& judged : write_up.judged) {
     for (const SeriesDelivery& d : judged.assessment->delivery) {

@@ -7,6 +7,7 @@
 
 #include "hailwright/core/contract.hpp"
 #include "hailwright/core/source.hpp"
+#include "report/words.hpp"
 
 namespace hailwright {
 
@@ -44,14 +45,6 @@ SheetCell sheet_cell(const DataCell& cell, const DataColumn& column) {
 
 }  // namespace
 
-std::string column_letters(std::size_t column) {
-  constexpr std::size_t letters = 26;
-  std::string text;
-  for (std::size_t rest = column + 1; rest > 0; rest = (rest - 1) / letters)
-    text.insert(text.begin(), static_cast<char>('A' + (rest - 1) % letters));
-  return text;
-}
-
 TableSheet::TableSheet(const DataTable& table) : sheet_{table.name, {}, {{}}} {
   for (std::size_t c = 0; c < table.columns.size(); ++c) {
     titles_.push_back(table.columns[c].title);
@@ -76,7 +69,7 @@ SheetCell& TableSheet::at(std::string_view title, std::size_t row) {
 }
 
 std::string TableSheet::here(std::string_view title, std::size_t row) const {
-  return fmt::format("${}${}", column_letters(column_of(title)), row + 2);
+  return fmt::format("${}${}", letters_of(column_of(title)), row + 2);
 }
 
 std::string TableSheet::there(std::string_view title, std::size_t row) const {

@@ -10,9 +10,6 @@
 
 namespace hailwright {
 
-/// "A", "Z", "AA": the letters of a column counted from 0.
-std::string column_letters(std::size_t column);
-
 /// A table as a sheet whose formulas find its cells by the titles of their columns; its row 0 is
 /// the row below the header.
 class TableSheet {

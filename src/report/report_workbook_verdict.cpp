@@ -1,12 +1,13 @@
 // The first sheet of the spreadsheet of a write-up.
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <set>
+#include <utility>
 
 #include "evaluate/panel_thermal.hpp"
 #include "hailwright/core/quantity_text.hpp"
 #include "report/caution_items.hpp"
+#include "report/judged_stages.hpp"
 #include "report/report_tables.hpp"
 #include "report/report_workbook.hpp"
 #include "report/sentences.hpp"
@@ -46,13 +47,10 @@ std::string why(const Judged& judged, const SeriesVerdict& verdict) {
 
 /// What a reader's limit comes to; nothing where none was asked about.
 const LossAnswers* reader_answers(const Judged& judged, const PowerResult& power) {
-  if (judged.reader_limit == nullptr) return nullptr;
-  const std::vector<const PowerResult*> stages = all_stages(*judged.assessment);
-  const auto index =
-      static_cast<std::size_t>(std::find(stages.begin(), stages.end(), &power) - stages.begin());
-  const ReaderLimit& reader = *judged.reader_limit;
-  return index < reader.power.size() ? &reader.power[index]
-                                     : &reader.later_power.at(index - reader.power.size());
+  for (const JudgedStage& stage : judged_stages(judged)) {
+    if (stage.power == &power) return stage.reader;
+  }
+  return nullptr;
 }
 
 std::string of_stage(const std::string& what, const std::string& stage) {

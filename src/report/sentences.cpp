@@ -8,6 +8,7 @@
 #include "hailwright/core/contract.hpp"
 #include "hailwright/core/quantity_text.hpp"
 #include "report/check_sentences.hpp"
+#include "report/judgement_looks.hpp"
 #include "report/shown_loss.hpp"
 #include "report/words.hpp"
 
@@ -26,6 +27,8 @@ std::string probability_text(double probability) {
 }
 
 std::string percent_text(Ratio ratio, int decimals) {
+  if (ratio > most_percent_shown) return "above 1000 %";
+  if (ratio < -most_percent_shown) return "below -1000 %";
   return fixed(ratio.si() * 100.0, decimals) + " %";
 }
 
@@ -110,6 +113,30 @@ std::string damaged_headline(const Test& test, const Assessment& a, const Series
 
 }  // namespace
 
+namespace {
+
+/// What a later stage shows: it adds to the words and never replaces them (MEASUREMENT M11).
+std::string later_headline(const Test& test, const PowerResult& p) {
+  return fmt::format("{}, readings show a loss of power of {}, {}.",
+                     capitalised(told_stage(p, test)), interval_text(p),
+                     p.is_beyond()   ? "beyond the limit of " + limit_text(p.limit)
+                     : p.is_within() ? "within the limit of " + limit_text(p.limit)
+                                     : "perhaps beyond the limit of " + limit_text(p.limit));
+}
+
+/// What must not be left unsaid beside the words of the series.
+void add_beside(std::vector<std::string>& parts, const Test& test, const Assessment& a) {
+  std::vector<std::string> old;
+  for (const Finding* f : a.defects_from_start)
+    old.push_back(fmt::format("{} ({})", f->kind->word, f->where));
+  if (!old.empty()) parts.push_back("There before the first shot already: " + enumerate(old) + ".");
+  for (const PowerResult& p : a.later_power) {
+    if (p.is_real()) parts.push_back(later_headline(test, p));
+  }
+}
+
+}  // namespace
+
 std::string headline(const Test& test, const Assessment& a) {
   const auto target = [&](std::size_t verdict) {
     return target_text(test.protocol.series[a.verdicts[verdict].series].target);
@@ -136,6 +163,7 @@ std::string headline(const Test& test, const Assessment& a) {
     parts.push_back(fmt::format("{} {} not reached.", enumerate(not_reached),
                                 not_reached.size() > 1 ? "were" : "was"));
   }
+  add_beside(parts, test, a);
   return fmt::format("{}", fmt::join(parts, " "));
 }
 
@@ -160,6 +188,20 @@ std::string stage_text(StageId stage, const Test& test) {
     return "after " + test.protocol.series[stage.series].name;
   }
   fail_contract("unknown stage");
+}
+
+std::string days_after_text(const PowerResult& p) {
+  const int last = p.days_after_shots.value();
+  const int first = p.first_day_after_shots.value_or(last);
+  if (last <= 0) return "on the day of the shots";
+  return fmt::format("{}{} after the shots", first < last ? fmt::format("{} to ", first) : "",
+                     counted(last, "day"));
+}
+
+std::string told_stage(const PowerResult& p, const Test& test) {
+  const std::string stage = stage_text(p.stage, test);
+  const bool dated = p.stage.kind == StageKind::later && p.days_after_shots;
+  return dated ? stage + ", " + days_after_text(p) : stage;
 }
 
 std::string panel_text(const Reading& r, const Record& record) {
@@ -270,15 +312,22 @@ std::string within_sentence(const SeriesVerdict& v, const Test& test, const Asse
                      percent_text(p.smallest_shown), chance_text(p.see_chance), simply(p));
 }
 
-std::string when_measured(const SeriesVerdict& v, const Assessment& a) {
+/// "; seen on 2026-07-01, 17 days after the shots": empty for what was seen on their day.
+std::string when_seen(const SeriesReason& r, const Test& test) {
+  const std::string day = r.look ? look_day(test.record.looks.at(*r.look), test.record) : "";
+  return day.empty() ? "" : "; seen on " + day;
+}
+
+/// When the look and the readings that answer for a series were made.
+std::string when_measured(const SeriesVerdict& v, const Test& test, const Assessment& a) {
   const bool dated = v.power && a.power[*v.power].estimated() && a.power[*v.power].days_after_shots;
-  const int days = dated ? *a.power[*v.power].days_after_shots : 0;
-  const int first = dated ? *a.power[*v.power].first_day_after_shots : 0;
-  if (!dated)
-    return "looked at on the day of the shots unless said otherwise; cracks can open later";
-  if (days <= 0) return "power measured on the day of the shots; cracks can open later";
-  return fmt::format("power measured {}{} after the shots; cracks can open later",
-                     first < days ? fmt::format("{} to ", first) : "", counted(days, "day"));
+  const std::string day = v.look ? look_day(test.record.looks.at(*v.look), test.record) : "";
+  std::string text = !day.empty() ? "looked at on " + day
+                     : dated      ? ""
+                                  : "looked at on the day of the shots unless said otherwise";
+  if (dated)
+    text += (text.empty() ? "" : "; ") + ("power measured " + days_after_text(a.power[*v.power]));
+  return text + "; cracks can open later";
 }
 
 std::string undecided_power(const SeriesVerdict& v, const Assessment& a) {
@@ -313,7 +362,7 @@ std::string reason_sentence(const SeriesReason& r, const SeriesVerdict& v, const
                             const Assessment& a) {
   switch (r.reason) {
   case Reason::new_major_defect:
-    return fmt::format("new major defect: {}{}", r.subject,
+    return fmt::format("new major defect: {}{}{}", r.subject, when_seen(r, test),
                        v.look_covers.joint()
                            ? "; looked at after " + coverage_text(v.look_covers, test) +
                                  ", so it belongs to them together"
@@ -328,9 +377,9 @@ std::string reason_sentence(const SeriesReason& r, const SeriesVerdict& v, const
   case Reason::no_look_after:
     return "nobody looked after the shots";
   case Reason::cell_share_not_stated:
-    return fmt::format("{}: the share of the cell is not stated, so it cannot be told whether "
+    return fmt::format("{}{}: the share of the cell is not stated, so it cannot be told whether "
                        "it is major",
-                       r.subject);
+                       r.subject, when_seen(r, test));
   case Reason::power_missing:
     return "the protocol claims power, but there are no readings after the shots";
   case Reason::power_obstacle:
@@ -346,6 +395,10 @@ std::string reason_sentence(const SeriesReason& r, const SeriesVerdict& v, const
   case Reason::nothing_struck:
     return "the power dropped beyond the limit, but nothing struck the panel: something else "
            "changed";
+  case Reason::defect_from_start:
+    return fmt::format("there before the first shot already, so not new: {}", r.subject);
+  case Reason::extended:
+    return note_sentence(*find_note(a.power[*v.power], PowerRemark::extended));
   case Reason::all_places_struck: {
     const SeriesDelivery& d = a.delivery[v.series];
     return fmt::format("all {} struck at least at the grade{}",
@@ -358,7 +411,7 @@ std::string reason_sentence(const SeriesReason& r, const SeriesVerdict& v, const
     return fmt::format(
         "no new major defect seen{}; {}",
         v.look_covers.joint() ? " in the look after " + coverage_text(v.look_covers, test) : "",
-        when_measured(v, a));
+        when_measured(v, test, a));
   case Reason::power_within:
     return within_sentence(v, test, a);
   }

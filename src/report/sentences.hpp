@@ -43,6 +43,12 @@ std::string coverage_text(const Coverage& coverage, const Test& test);
 /// "before", "after small", "after", "later".
 std::string stage_text(StageId stage, const Test& test);
 
+/// "48 to 51 days after the shots", "on the day of the shots". Contract: a dated stage.
+std::string days_after_text(const PowerResult& power);
+
+/// A stage with its days where it is a later one: "later, 51 days after the shots".
+std::string told_stage(const PowerResult& power, const Test& test);
+
 /// "panel", "control", "unit D".
 std::string panel_text(const Reading& reading, const Record& record);
 
@@ -68,7 +74,10 @@ std::string chance_text(Ratio chance);
 /// "95 %": the level of the interval at this risk of each wrong statement.
 std::string level_text(double alpha);
 
-/// "5.3 %", "0.64 %": a share as per cent, to so many decimals.
+/// Of a share beyond this, only that it is: digits of what is not known at all say nothing [ours].
+inline constexpr Ratio most_percent_shown = Ratio::from_si(10.0);
+
+/// "5.3 %", "0.64 %": a share as per cent, to so many decimals; "above 1000 %", "below -1000 %".
 std::string percent_text(Ratio ratio, int decimals = 1);
 
 }  // namespace hailwright

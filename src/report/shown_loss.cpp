@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "hailwright/core/quantity_text.hpp"
 #include "hailwright/metrology/monte_carlo.hpp"
 #include "report/sentences.hpp"
 
@@ -19,6 +20,11 @@ int decimals_at(double u, int digits) {
   if (u <= 0.0) return 1;
   const double last_digit = 2.0 * numerical_tolerance(u, digits);
   return std::clamp(-static_cast<int>(std::lround(std::log10(last_digit))), 0, most_decimals);
+}
+
+/// Of a power below a watt two digits are told, however little is known of it.
+int least_decimals(Power power) {
+  return power.si() > 0.0 && power.si() < 1.0 ? decimals_for(power.si()) : 0;
 }
 
 /// Whether a rounded end lies on the other side of a bound than the end itself, or on it.
@@ -59,7 +65,13 @@ int telling_decimals(const std::vector<Ratio>& ends, Ratio limit, int decimals) 
 }
 
 int watts_decimals(const PowerResult& power, Power before) {
-  return decimals_at(before.si() * power.estimate.u_loss().si(), coarse(power) ? 1 : 2);
+  const double u = before.si() * power.estimate.u_loss().si();
+  return std::max(decimals_at(u, coarse(power) ? 1 : 2), least_decimals(before));
+}
+
+int power_decimals(Power power, Ratio relative_u) {
+  const double u = power.si() * relative_u.si();
+  return std::max({1, u > 0.0 ? decimals_for(u) : 0, least_decimals(power)});
 }
 
 std::string loss_text(Ratio loss, const PowerResult& power) {

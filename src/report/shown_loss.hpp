@@ -18,8 +18,11 @@ int loss_decimals(const PowerResult& power);
 int telling_decimals(const std::vector<Ratio>& ends, Ratio limit, int decimals);
 
 /// Decimals of the loss in watts: two digits of its standard uncertainty, one where the random
-/// trials agree to one alone.
+/// trials agree to one alone. Of a power below a watt two digits at least, here and below.
 int watts_decimals(const PowerResult& power, Power before);
+
+/// Decimals of a power in watts: two digits of its standard uncertainty, one decimal at least.
+int power_decimals(Power power, Ratio relative_u);
 
 /// "0.7 %": a loss in the decimals of a result.
 std::string loss_text(Ratio loss, const PowerResult& power);

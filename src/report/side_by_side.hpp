@@ -20,5 +20,7 @@ std::optional<Figure> side_by_side_energies(std::span<const Judged> judged);
 inline constexpr const char* no_ranking =
     "each row is a test of one panel by itself: the rows are in the order in which they were "
     "given and rank nothing";
+/// The same at the end of their descriptions.
+inline constexpr const char* no_ranking_described = " The rows rank nothing.";
 
 }  // namespace hailwright::detail

@@ -14,8 +14,8 @@ namespace hailwright::detail {
 
 namespace {
 
-// Below the top of a row, in units of the picture [ours].
-constexpr double bar_at = 24.0, trials_at = 46.0, least_row = 68.0;
+// Below the top of a strip, in units of the picture [ours].
+constexpr double band_at = 15.0, trials_at = 34.0, low_strip = 30.0, high_strip = 48.0;
 constexpr LineLook limit_look{2.5};
 
 struct LossRows {
@@ -30,7 +30,7 @@ struct LossRows {
 std::vector<std::string> facts_of(const PowerResult& p) {
   if (!p.estimated())
     return {"no comparison: " + obstacle_sentence(p.obstacle, p.obstacle_subject)};
-  return {loss_line(p), fmt::format("beyond {}? {}", limit_text(p.limit), beyond_answer(p))};
+  return {loss_or_gain(p), fmt::format("beyond {}? {}", limit_text(p.limit), beyond_answer(p))};
 }
 
 LossRows rows_of(std::span<const Judged> judged) {
@@ -82,32 +82,53 @@ std::vector<LegendEntry> legend_of(const LossRows& rows, bool own_limits) {
                        },
                        "limit of this row's protocol"});
   }
+  entries.push_back(zones_entry());
   entries.push_back({{}, no_ranking});
   return entries;
 }
 
+double strip_height(const LossRows& rows) {
+  const bool checked =
+      std::any_of(rows.results.begin(), rows.results.end(), [](const PowerResult* power) {
+        return power->estimated() && power->check.has_value();
+      });
+  return checked ? high_strip : low_strip;
+}
+
+void draw_row(Chart& chart, const Frame& strip, const Scale& x, const PowerResult& power) {
+  if (!power.estimated()) return;
+  const double limit = x.at(loss_percent(power.limit));
+  draw_zones(chart, strip, x, power.limit);
+  draw_interval(chart, x, power, strip.top + band_at);
+  chart.line({limit, strip.top}, {limit, strip.bottom}, limit_look);
+}
+
+void draw_marks(Chart& chart, const Frame& strip, const Scale& x, const PowerResult& power) {
+  if (!power.estimated()) return;
+  if (power.check) draw_trials(chart, x, power, strip.top + trials_at);
+  draw_loss(chart, x, power, strip.top + band_at);
+}
+
 std::string drawn(const Figure& figure, const LossRows& data) {
   const std::optional<Ratio> limit = common_limit(data);
-  const ChartRows rows(data.words, least_row);
-  const Scale x = scale_of(data, rows.frame(0.0));
-  const LossLevels levels(levels_of(limit), rows.frame(0.0), x);
-  const Frame frame = rows.frame(levels.height() + 16.0);
+  const Frame width = ChartRows({}, 0.0).frame(0.0);
+  const Scale x = scale_of(data, width);
+  const LossLevels levels(levels_of(limit), width, x);
+  const ChartRows rows(data.words, strip_height(data), levels.height() + 10.0);
+  const Frame frame = rows.frame(8.0);
   const double below = frame.bottom + below_axis + 6.0;
   const Legend legend(legend_of(data, !limit), rows_left);
   Chart chart(figure, below + legend.height() + 6.0);
-  chart.axis_below(frame, x, "loss of power in %");
-  levels.draw(chart, frame);
-  chart.outline(frame);
   rows.draw(chart, frame);
+  levels.draw_words(chart, rows.strip(frame, 0));
   for (std::size_t i = 0; i < data.results.size(); ++i) {
-    const PowerResult& power = *data.results[i];
-    if (!power.estimated()) continue;
-    const double top = rows.top(frame, i);
-    const double at = x.at(loss_percent(power.limit));
-    if (!limit) chart.line({at, top}, {at, rows.top(frame, i + 1)}, limit_look);
-    if (power.check) draw_trials(chart, x, power, top + trials_at);
-    draw_loss(chart, x, power, top + bar_at);
+    const Frame strip = rows.strip(frame, i);
+    draw_row(chart, strip, x, *data.results[i]);
+    levels.draw_lines(chart, strip);
+    chart.ruler(strip, x);
+    draw_marks(chart, strip, x, *data.results[i]);
   }
+  chart.ruler_figures(rows.last_strip(frame), x, "loss of power in %");
   legend.draw(chart, below);
   return chart.finish();
 }
@@ -120,7 +141,7 @@ std::optional<Figure> side_by_side_losses(std::span<const Judged> judged) {
   Figure figure;
   figure.id = "losses";
   figure.title = "Losses of power side by side";
-  figure.description = rows_description(rows.words) + " The rows rank nothing.";
+  figure.description = rows_description(rows.words) + no_ranking_described;
   figure.svg = drawn(figure, rows);
   return figure;
 }

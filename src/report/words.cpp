@@ -1,5 +1,7 @@
 #include "report/words.hpp"
 
+#include <cmath>
+
 #include "hailwright/core/quantity_text.hpp"
 
 namespace hailwright {
@@ -18,6 +20,28 @@ std::string plain_number(double value, int digits) {
   if (text.find('.') == std::string::npos || text.find('e') != std::string::npos) return text;
   text.erase(text.find_last_not_of('0') + 1);
   if (text.back() == '.') text.pop_back();
+  return text;
+}
+
+std::string money_text(const Money& money) {
+  constexpr double ten_millions = 1e7, half_a_cent = 0.005;
+  const double size = std::abs(money.amount);
+  const bool told_in_cents = size == 0.0 || (size >= half_a_cent && size < ten_millions);
+  const std::string number = told_in_cents ? fixed(money.amount, 2) : significant(money.amount, 3);
+  return number + ' ' + money.currency;
+}
+
+std::string capitalised(std::string text) {
+  if (!text.empty() && text.front() >= 'a' && text.front() <= 'z')
+    text.front() = static_cast<char>(text.front() - 'a' + 'A');
+  return text;
+}
+
+std::string letters_of(std::size_t index) {
+  constexpr std::size_t letters = 26;
+  std::string text;
+  for (std::size_t rest = index + 1; rest > 0; rest = (rest - 1) / letters)
+    text.insert(text.begin(), static_cast<char>('A' + (rest - 1) % letters));
   return text;
 }
 

@@ -78,6 +78,25 @@ TEST_CASE("judge: options that cannot be understood are named, all at once, with
   CHECK_THAT(both.err, Contains("--seed must be") && Contains("--threads must be"));
 }
 
+// Found by review: --limit '' was passed over, and a record '' was "our mistake, not yours".
+TEST_CASE("judge: an option with nothing in it is refused") {
+  for (const std::string option : {"--limit", "--trials", "--seed", "--threads"}) {
+    const Finished f = judge(option + " '' " + withstood);
+    CAPTURE(option, f.err);
+    CHECK(f.exit_code == 2);
+    CHECK(f.out.empty());
+    CHECK_THAT(f.err, Contains("hailwright: " + option + " has nothing in it") && Contains("help"));
+  }
+  CHECK(run_hailwright("grades --scheme ''").exit_code == 2);
+  CHECK(judge("''").exit_code == 3);
+}
+
+TEST_CASE("judge: a record that is named twice is an error") {
+  const Finished twice = judge(withstood + " protocols/demo/../demo/rigid-withstood.yaml");
+  CHECK(twice.exit_code == 3);
+  CHECK_THAT(twice.err, Contains("named twice") && Contains(withstood + " is the same file"));
+}
+
 TEST_CASE("judge: every step is explained, with its source and the page that tells more") {
   const Finished f = judge("--explain --trials 20000 " + withstood);
   CHECK(f.exit_code == 0);

@@ -219,6 +219,16 @@ TEST_CASE("plan: a folder gets every format and its pictures, and nothing is ove
   CHECK(garden.plan("-o out --replace").exit_code == 0);
 }
 
+TEST_CASE("plan: the protocol is not replaced by the plan of the same name") {
+  const Garden garden(answered());
+  const std::string protocol = garden.write("plan.json", answered());
+  const Finished f =
+      run_hailwright("plan plan.json --panel panel.yaml -o . --replace", garden.path());
+  CHECK(f.exit_code == 5);
+  CHECK_THAT(f.err, Contains("plan.json is a file that this is made from"));
+  CHECK(std::filesystem::file_size(protocol) == answered().size());
+}
+
 TEST_CASE("plan: a refused plan leaves no picture in the folder") {
   const Garden garden(without_safety(answered()));
   CHECK(garden.plan("-o out").exit_code == 4);

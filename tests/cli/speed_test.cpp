@@ -114,3 +114,10 @@ TEST_CASE("cli speed: wrong command lines name the option and end with 2") {
   CHECK(f.out.empty());
   CHECK_THAT(f.err, Contains(row.said));
 }
+
+// Found by review: ends of ranges were refused in the words that named them.
+TEST_CASE("cli speed: the coldest air that it names is taken") {
+  const auto j =
+      asked("--frames 21 --video 240fps --length 2m --to-panel 1.5m --diameter 25mm --air=-50degC");
+  CHECK(j["at_panel"]["value"].get<double>() < speed_of(j));
+}

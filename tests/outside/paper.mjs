@@ -1,5 +1,6 @@
 // Prints a report as its documentation says, with the very line that stands there, and reads the
-// paper: pages, their numbers, the running title, the end mark.
+// paper: pages, their numbers, the running title, the end mark, the opening whole on the first page,
+// the contents where there are several panels, and every number of a printed table in one piece.
 //
 //   node paper.mjs DOCUMENTATION.md WRITE_UP_DIR
 import { execFileSync, execSync } from 'node:child_process';
@@ -28,8 +29,30 @@ try {
   const pages = Number(/^Pages:\s+(\d+)/m.exec(execFileSync('pdfinfo', [paper], { encoding: 'utf8' }))?.[1]);
   if (!(pages >= 3 && pages <= 60)) faults.add(write_up, `prints on ${pages} pages`);
   const texts = execFileSync('pdftotext', ['-layout', paper, '-'], { encoding: 'utf8' }).split('\f');
-  const title = /<title>(.*?)<\/title>/s.exec(readFileSync(join(write_up, 'report.html'), 'utf8'))[1];
-  const words = title.replace(/&lt;/g, '<').replace(/&gt;/g, '>').replace(/&quot;/g, '"').replace(/&amp;/g, '&');
+  const html = readFileSync(join(write_up, 'report.html'), 'utf8');
+  const read = text => text.replace(/<[^>]*>/g, '').replace(/&lt;/g, '<').replace(/&gt;/g, '>')
+    .replace(/&quot;/g, '"').replace(/&#39;/g, "'").replace(/&amp;/g, '&');
+  const squeezed = text => text.replace(/\s+/g, ' ');
+  const words = read(/<title>(.*?)<\/title>/s.exec(html)[1]);
+
+  const opening = /<section class="opening.*?<\/section>/s.exec(html)[0];
+  const first = squeezed(texts[0]);
+  const last_caution = squeezed(read(opening.match(/<li>(.*?)<\/li>/gs).at(-1)));
+  for (const part of [read(/<figcaption>(.*?)</s.exec(opening)[1]), last_caution])
+    if (!first.includes(squeezed(part))) faults.add('page 1', `does not show "${part}"`);
+  if (html.includes('class="several"') && !/^\s*Contents\s*$/m.test(texts.join('\n')))
+    faults.add(write_up, 'has no contents on paper');
+
+  const printed = new Set(squeezed(texts.join(' ')).split(' '));
+  let numbers = 0;
+  for (const [, classes, table] of html.matchAll(/<div class="(scroll[^"]*)"[^>]*>(<table>.*?<\/table>)/gs)) {
+    if (classes.includes('off-paper')) continue;
+    for (const [, cell] of table.matchAll(/<td class="number">(-?[0-9.]+)<\/td>/g)) {
+      ++numbers;
+      if (!printed.has(cell)) faults.add(write_up, `does not print ${cell} in one piece`);
+    }
+  }
+  if (numbers < 20) faults.add(write_up, `prints ${numbers} numbers in tables`);
   for (let page = 1; page <= pages; ++page) {
     const text = texts[page - 1];
     if (!new RegExp(`\\b${page} / ${pages}\\b`).test(text)) faults.add(`page ${page}`, 'has no number');

@@ -1,10 +1,10 @@
 #include "support/golden_picture.hpp"
 
 #include <fstream>
-#include <iterator>
 #include <regex>
 
 #include "support/catch.hpp"
+#include "support/file_bytes.hpp"
 #include "support/picture_boxes.hpp"
 
 namespace hailwright::testing {
@@ -18,12 +18,9 @@ std::string golden_path(const std::string& name) {
 }  // namespace
 
 void check_golden(const std::string& name, const std::string& svg) {
-  std::ifstream file(golden_path(name), std::ios::binary);
   CAPTURE(name);
-  REQUIRE(file);
-  const std::string golden{std::istreambuf_iterator<char>(file), {}};
   // On purpose changed? Run this program with [write-golden] and look at the pictures.
-  CHECK((svg == golden));
+  CHECK((svg == file_bytes(golden_path(name))));
 }
 
 void write_golden(const std::string& name, const std::string& svg) {

@@ -31,6 +31,14 @@ Shot throw_at(const Test& test, std::size_t series, std::size_t place, Landing l
   return shot;
 }
 
+Shot throw_of_unknown_energy(const Test& test, std::size_t series, std::size_t place) {
+  Shot shot = throw_at(test, series, place, Landing::in);
+  shot.speed.reset();
+  shot.mass.reset();
+  shot.diameters.clear();
+  return shot;
+}
+
 void add_throw(Test& test, Shot shot) {
   shot.number = static_cast<int>(test.record.shots.size()) + 1;
   test.record.shots.push_back(std::move(shot));

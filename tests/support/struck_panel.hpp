@@ -14,6 +14,9 @@ Test panel_to_strike();
 /// A throw at a place (index) of a series with the ball and the speed of its grade.
 Shot throw_at(const Test& test, std::size_t series, std::size_t place, Landing landing);
 
+/// The same, on its place, with nothing known that an energy could be told from.
+Shot throw_of_unknown_energy(const Test& test, std::size_t series, std::size_t place);
+
 /// Adds it with the next number.
 void add_throw(Test& test, Shot shot);
 

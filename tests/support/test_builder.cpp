@@ -138,6 +138,10 @@ TestBuilder& TestBuilder::no_final_stage() {
   stages_.pop_back();
   return *this;
 }
+TestBuilder& TestBuilder::later(double loss) {
+  stages_.push_back({{StageKind::later, 0}, 4, loss});
+  return *this;
+}
 TestBuilder& TestBuilder::look(std::size_t after_series, std::vector<Finding> saw) {
   for (Look& l : test.record.looks) {
     if (!l.start && l.after == after_series) l.saw = std::move(saw);
@@ -185,7 +189,7 @@ void TestBuilder::add_readings(Test& t) const {
       setup.number = k + 1;
       const bool before = stage.id.kind == StageKind::before;
       setup.name = (before ? "before " : "after ") + std::to_string(k + 1);
-      setup.date = t.record.date;
+      setup.date = stage.id.kind == StageKind::later ? "2026-08-01" : t.record.date;
       t.record.setups.push_back(setup);
       // Alternating deviations with the wanted standard deviation over an even number of set-ups.
       const double n = stage.setups;

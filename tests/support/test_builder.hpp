@@ -32,6 +32,8 @@ public:
   /// Readings after this series instead of one stage after all.
   TestBuilder& stage_after(std::size_t series, double loss);
   TestBuilder& no_final_stage();
+  /// Readings 48 days after the shots; to be asked for after all other stages.
+  TestBuilder& later(double loss);
   TestBuilder& look(std::size_t after_series, std::vector<Finding> saw);
   TestBuilder& no_look_at_start();
   TestBuilder& no_looks_after();

@@ -1,56 +1,90 @@
 #include "support/written_up.hpp"
 
 #include <algorithm>
+#include <filesystem>
+#include <utility>
 
+#include "hailwright/input/readers.hpp"
 #include "support/catch.hpp"
 #include "support/real_files.hpp"
 
 namespace hailwright::testing {
 
-WrittenUp::WrittenUp(std::vector<Test> tests) : tests_(std::move(tests)) {
-  for (const Test& test : tests_)
-    assessments_.push_back(assess(test));
-  for (std::size_t i = 0; i < tests_.size(); ++i)
-    write_up_.judged.push_back({&tests_[i], &assessments_[i]});
-  write_up_.sources = &sources_;
-  write_up_.photos.resize(tests_.size());
-  write_up_.version = "0.0.0";
+namespace {
+
+namespace fs = std::filesystem;
+
+std::vector<std::string> find_demo_names() {
+  std::vector<std::string> names;
+  for (const auto& entry :
+       fs::directory_iterator(std::string(HAILWRIGHT_SOURCE_DIR) + "/protocols/demo")) {
+    const fs::path& path = entry.path();
+    const std::string name = path.stem().string();
+    if (path.extension() == ".yaml" && !name.starts_with("protocol")) names.push_back(name);
+  }
+  std::sort(names.begin(), names.end());
+  REQUIRE(names.size() >= 8);
+  return names;
 }
 
-std::vector<Test> demo_records() {
-  std::vector<Test> tests;
-  for (const char* name :
-       {"rigid-withstood", "rigid-undecided", "rigid-not-reached", "flexible-damaged",
-        "flexible-siblings", "flexible-outlying", "flexible-extended", "flexible-power-rose"})
-    tests.push_back(read_record(std::string("protocols/demo/") + name + ".yaml"));
-  return tests;
+}  // namespace
+
+WrittenUp::WrittenUp(Trials trials)
+    : sources_(std::make_unique<SourceSet>()), trials_(std::move(trials)) {
+  write_up.sources = sources_.get();
+  write_up.version = "1.2.3";
+  write_up.inputs = {{"inputs/record.yaml", "record.yaml", std::string(64, 'a'), 120}};
 }
 
-const DataCell& cell_of(const DataTable& table, std::string_view title, std::size_t row) {
-  CAPTURE(table.name, title, row);
-  const auto found = std::find_if(table.columns.begin(), table.columns.end(),
-                                  [&](const DataColumn& column) { return column.title == title; });
-  REQUIRE(found != table.columns.end());
-  REQUIRE(row < table.rows.size());
-  return table.rows[row].at(static_cast<std::size_t>(found - table.columns.begin()));
+WrittenUp::WrittenUp(Test test, Trials trials) : WrittenUp(std::move(trials)) {
+  add(std::move(test));
 }
 
-double number_of(const DataTable& table, std::string_view title, std::size_t row) {
-  const auto* number = std::get_if<double>(&cell_of(table, title, row));
-  CAPTURE(table.name, title, row);
-  REQUIRE(number != nullptr);
-  return *number;
+void WrittenUp::add(Test test) {
+  tests_.push_back(std::move(test));
+  assessments_.push_back(assess(tests_.back(), trials_));
+  write_up.judged.push_back({&tests_.back(), &assessments_.back()});
+  write_up.photos.resize(tests_.size());
 }
 
-std::string words_of(const DataTable& table, std::string_view title, std::size_t row) {
-  const auto* words = std::get_if<std::string>(&cell_of(table, title, row));
-  CAPTURE(table.name, title, row);
-  REQUIRE(words != nullptr);
-  return *words;
+void WrittenUp::read(const std::string& path_in_tree) {
+  const Loader load = [](const std::string& path, std::size_t largest) {
+    return real_files()(std::string(HAILWRIGHT_SOURCE_DIR) + "/" + path, largest);
+  };
+  Checked<Test> read = read_test(path_in_tree, load, *sources_);
+  INFO(render_diagnostics(read.notes, *sources_));
+  REQUIRE(read.value.has_value());
+  add(std::move(*read.value));
 }
 
-bool is_blank(const DataTable& table, std::string_view title, std::size_t row) {
-  return std::holds_alternative<std::monostate>(cell_of(table, title, row));
+void WrittenUp::judge() {
+  for (std::size_t i = 0; i < tests_.size(); ++i) {
+    assessments_[i] = assess(tests_[i], trials_);
+    write_up.judged[i] = {&tests_[i], &assessments_[i]};
+  }
+}
+
+CheckPlan few_trials() {
+  CheckPlan check;
+  check.trials = 20'000;
+  check.shortest = true;
+  return check;
+}
+
+const std::vector<std::string>& demo_names() {
+  static const std::vector<std::string> names = find_demo_names();
+  return names;
+}
+
+std::string demo_path(const std::string& name) {
+  return "protocols/demo/" + name + ".yaml";
+}
+
+WrittenUp written_demo(const std::vector<std::string>& names, WrittenUp::Trials trials) {
+  WrittenUp written(std::move(trials));
+  for (const std::string& name : names)
+    written.read(demo_path(name));
+  return written;
 }
 
 }  // namespace hailwright::testing

@@ -35,8 +35,10 @@ enum class Reason {
   power_not_deciding,     ///< few units, or a load that took less than the maximum
   power_not_valid,
   power_undecided,
-  damaged_before,  ///< an earlier series had damaged the panel already
-  nothing_struck,  ///< the power is beyond the limit, but nothing struck the panel
+  damaged_before,     ///< an earlier series had damaged the panel already
+  nothing_struck,     ///< the power is beyond the limit, but nothing struck the panel
+  defect_from_start,  ///< subject: a major defect that was there before the first shot
+  extended,           ///< the power was judged anew after its result had been seen
   all_places_struck,
   looks_clean,
   power_within
@@ -46,6 +48,7 @@ struct SeriesReason {
   Reason reason;
   std::string subject;
   SourceSpan where;
+  std::optional<std::size_t> look{};  ///< index into Record::looks, of a thing seen
 };
 
 /// Which look or stage answers for a series, and which series it answers for together.
@@ -98,6 +101,8 @@ struct Assessment {
   std::vector<PowerResult> power;        ///< stages that answer for series, in order
   std::vector<PowerResult> later_power;  ///< dated later stages: they add, never replace
   std::vector<NewFinding> new_findings;
+  /// Major defects that were there before the first shot: not new, so they decide nothing.
+  std::vector<const Finding*> defects_from_start;
   std::vector<SeriesVerdict> verdicts;           ///< one a series, weakest first
   std::optional<std::size_t> hardest_withstood;  ///< index into verdicts
   std::optional<std::size_t> mildest_damaged;

@@ -91,6 +91,8 @@ struct PowerModel {
   [[nodiscard]] double lambda() const;
   /// The whole budget: every input with its exact sensitivity.
   [[nodiscard]] std::vector<BudgetRow> budget() const;
+  /// Whether a steady drift in time was taken out inside a set-up (M8).
+  [[nodiscard]] bool drift_taken_out() const;
 };
 
 /// Why a comparison cannot be made, or not decided.

@@ -191,7 +191,7 @@ struct Record {
   /// extension after seeing the result (M6). Absent: not more often than planned.
   std::optional<int> results_seen;
   std::vector<std::string> unlike_protocol;
-  std::vector<std::string> incidents;
+  std::optional<std::vector<std::string>> incidents;  ///< empty: none; absent: not stated
   std::optional<Disclosure> disclosure;
   std::string serial;  ///< of the struck panel; empty: not stated
   std::vector<RecordPhoto> photos;

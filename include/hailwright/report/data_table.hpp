@@ -14,6 +14,7 @@ struct DataColumn {
   std::string unit;   ///< "W"; empty for words, counts and ratios
   /// Of its numbers as people read them; machines get them whole. Below zero: words.
   int decimals = -1;
+  bool for_machines = false;  ///< left out of the table for people; files and sheets have it
   [[nodiscard]] bool is_number() const { return decimals >= 0; }
 };
 
@@ -29,11 +30,14 @@ struct DataTable {
   std::vector<std::vector<DataCell>> rows;  ///< each as long as `columns`
 };
 
+/// The column, for machines alone.
+DataColumn for_machines(DataColumn column);
+
 /// "normalised power [W]": the title with the unit, if it has one.
 std::string titled(const DataColumn& column);
 
-/// The table for people: numbers to the decimals of their column, columns without any content left
-/// out, and the name of its file.
+/// The table for people: numbers to the decimals of their column, columns for machines and those
+/// without any content left out, and the name of its file.
 /// Contract: rows and cells as `DataTable` states them, numbers finite; so of `render_csv`.
 Table to_table(const DataTable& table);
 

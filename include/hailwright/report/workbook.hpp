@@ -58,12 +58,13 @@ struct Workbook {
 /// files: to the one named, and to temporary ones in `folder`; nothing else here touches any. Words
 /// stay words, whatever they begin with: only a `Formula` becomes a formula, and nothing a link.
 /// Control characters come out as '?'. The same workbook gives the same bytes.
-/// @param path    of a file in `folder`, overwritten
+/// @param path    of a file, overwritten
 /// @param folder  where the library may keep temporary files
 /// @return what the library complained of (it does so on standard error too); nothing when the file
 /// is written
-/// Contract: the names and sizes that `Sheet` states; no words above 32 767 characters, no formula
-/// above 8192; finite numbers.
+/// Words above the 32 767 characters that a cell takes are cut, and the cell says so.
+/// Contract: the names and sizes that `Sheet` states; no formula above 8192 characters; finite
+/// numbers.
 std::optional<std::string> write_xlsx(const Workbook& workbook, const std::string& path,
                                       const std::string& folder);
 

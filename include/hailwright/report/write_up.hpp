@@ -36,13 +36,18 @@ struct WriteUp {
 struct PhotoName {
   std::string file;  ///< as the record writes it, from the record's folder
   SourceSpan where;
-  std::string shows;        ///< title: "After large: scuff at place 14"
+  std::string shows;  ///< "After large: scuff at place 14", or as the record says it; all of it
   std::string description;  ///< for whoever cannot see it
 };
 std::vector<PhotoName> photos_named(const Test& test);
 
+/// The plainest writing of a photo's name: "./a/../b/x.jpg" is "b/x.jpg". Names that come out alike
+/// are one photo.
+std::string photo_path(const std::string& file);
+
 /// What marks this write-up among others: twelve hexadecimal digits in groups of four, made from
-/// the checksums of the inputs and the version.
+/// the whole judgement as `report_json` tells it (inputs by their checksums, version, random
+/// trials, a reader's limit) and from the photos shown. Takes about as long as `report_json`.
 std::string report_id(const WriteUp& write_up);
 
 /// The report for readers, by the checklist of ISO/IEC 17025:2017, 7.8 for one reviewer: what to
@@ -57,11 +62,11 @@ std::string report_json(const WriteUp& write_up);
 inline constexpr int report_schema_version = 1;
 
 /// The tables of the judged records, each row beginning with the record's title: set-ups, readings,
-/// shots, budget, comparison. A table without rows is left out.
+/// places, shots, budget, comparison. A table without rows is left out.
 std::vector<DataTable> report_tables(const WriteUp& write_up);
 
-/// The spreadsheet: verdict, readings, set-ups, shots, budget, comparison, with live formulas for
-/// the normalisation, the means, the loss and the price.
+/// The spreadsheet: verdict, readings, set-ups, places, shots, budget, comparison, with live
+/// formulas for the normalisation, the means, the loss and the price.
 Workbook report_workbook(const WriteUp& write_up);
 
 }  // namespace hailwright

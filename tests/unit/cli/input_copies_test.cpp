@@ -33,6 +33,8 @@ TEST_CASE("input_copies: a file is read once whatever it is called") {
   CHECK(*files.load(path, largest).text == "one");
   CHECK(*files.load(scratch / "./b/../a.yaml", largest).text == "one");
   CHECK_FALSE(files.load(scratch / "none", largest).text);
+  // Found by review: a file without a name was "our mistake, not yours".
+  CHECK_FALSE(files.load("", largest).text);
   CHECK(files.all().size() == 1);
   const auto inputs = inputs_named_as_typed(files);
   REQUIRE(inputs.size() == 1);

@@ -1,6 +1,5 @@
 #include "cli/output_files.hpp"
 
-#include <sys/resource.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -8,22 +7,20 @@
 #include <atomic>
 #include <filesystem>
 #include <fstream>
-#include <iterator>
 #include <thread>
 
 #include "support/catch.hpp"
+#include "support/file_bytes.hpp"
 #include "support/scratch_folder.hpp"
+#include "support/small_files.hpp"
 
 using namespace hailwright::cli;
+using hailwright::testing::file_bytes;
 using hailwright::testing::ScratchFolder;
+using hailwright::testing::SmallFiles;
 namespace fs = std::filesystem;
 
 namespace {
-
-std::string contents(const std::string& path) {
-  std::ifstream file(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(file), {}};
-}
 
 void put(const std::string& path, const std::string& text) {
   std::ofstream(path, std::ios::binary) << text;
@@ -48,24 +45,6 @@ private:
   bool root_;
 };
 
-/// Files of at most so many bytes for a while.
-class SmallFiles {
-public:
-  explicit SmallFiles(rlim_t bytes) {
-    REQUIRE(getrlimit(RLIMIT_FSIZE, &before_) == 0);
-    const rlimit small{bytes, before_.rlim_max};
-    REQUIRE(setrlimit(RLIMIT_FSIZE, &small) == 0);
-  }
-  SmallFiles(const SmallFiles&) = delete;
-  SmallFiles& operator=(const SmallFiles&) = delete;
-  SmallFiles(SmallFiles&&) = delete;
-  SmallFiles& operator=(SmallFiles&&) = delete;
-  ~SmallFiles() { setrlimit(RLIMIT_FSIZE, &before_); }
-
-private:
-  rlimit before_{};
-};
-
 const std::vector<OutputFile> three{
     {"a.yaml", "one\n"}, {"deep/b.yaml", "two\n"}, {"c.csv", "three\r\n"}};
 
@@ -77,7 +56,7 @@ TEST_CASE("output_files: a file gets all its bytes and the permissions of the um
   const mode_t before = umask(027);
   CHECK_FALSE(write_whole(scratch / "a.bin", bytes, Existing::keep));
   umask(before);
-  CHECK(contents(scratch / "a.bin") == bytes);
+  CHECK(file_bytes(scratch / "a.bin") == bytes);
   CHECK(scratch.names() == std::vector<std::string>{"a.bin"});
   struct stat info {};
   REQUIRE(stat((scratch / "a.bin").c_str(), &info) == 0);
@@ -85,7 +64,7 @@ TEST_CASE("output_files: a file gets all its bytes and the permissions of the um
   CHECK(info.st_nlink == 1);
 
   CHECK_FALSE(write_whole(scratch / "empty", "", Existing::replace));
-  CHECK(contents(scratch / "empty").empty());
+  CHECK(file_bytes(scratch / "empty").empty());
   CHECK(fs::exists(scratch / "empty"));
 }
 
@@ -97,9 +76,9 @@ TEST_CASE("output_files: what is there already stays or is replaced, as told") {
   REQUIRE(fault);
   CHECK(fault->path == path);
   CHECK(fault->problem == "is there already, and stays as it is");
-  CHECK(contents(path) == "mine");
+  CHECK(file_bytes(path) == "mine");
   CHECK_FALSE(write_whole(path, "new", Existing::replace));
-  CHECK(contents(path) == "new");
+  CHECK(file_bytes(path) == "new");
   CHECK(scratch.names() == std::vector<std::string>{"a.txt"});
 }
 
@@ -130,14 +109,14 @@ TEST_CASE("output_files: a symbolic link is neither followed nor replaced") {
                Contains("is a symbolic link"));
     CHECK(fs::is_symlink(scratch / name));
   }
-  CHECK(contents(scratch / "target") == "mine");
+  CHECK(file_bytes(scratch / "target") == "mine");
   CHECK_FALSE(fs::exists(scratch / "nowhere"));
 
   // A folder may be reached through one.
   REQUIRE(fs::create_directory(scratch / "real"));
   fs::create_directory_symlink("real", scratch / "shown");
   CHECK(write_files(scratch / "shown", {{"a", "x"}}, Existing::keep).empty());
-  CHECK(contents(scratch / "real/a") == "x");
+  CHECK(file_bytes(scratch / "real/a") == "x");
 }
 
 TEST_CASE("output_files: a pipe is neither waited for nor replaced") {
@@ -189,7 +168,7 @@ TEST_CASE("output_files: a disk that takes no more leaves no part of a file") {
   CHECK_THAT(fresh->hint, Contains("larger files"));
   REQUIRE(over);
   CHECK(over->path == scratch / "old");
-  CHECK(contents(scratch / "old") == "mine");
+  CHECK(file_bytes(scratch / "old") == "mine");
   CHECK(scratch.names() == std::vector<std::string>{"old"});
 }
 
@@ -211,7 +190,7 @@ TEST_CASE("output_files: of many at once, one makes the file and the others say 
   for (std::thread& thread : threads)
     thread.join();
   CHECK(made == 1);
-  CHECK(contents(path) == std::string(100'000, static_cast<char>('a' + winner)));
+  CHECK(file_bytes(path) == std::string(100'000, static_cast<char>('a' + winner)));
   CHECK(scratch.names() == std::vector<std::string>{"a"});
 }
 
@@ -229,24 +208,24 @@ TEST_CASE("output_files: while it is replaced, a reader finds the old or the new
   });
   int torn = 0;
   while (!done) {
-    const std::string seen = contents(path);
+    const std::string seen = file_bytes(path);
     if (seen != old_bytes && seen != new_bytes) ++torn;
   }
   writer.join();
   CHECK(torn == 0);
-  CHECK(contents(path) == old_bytes);
+  CHECK(file_bytes(path) == old_bytes);
 }
 
 TEST_CASE("output_files: a set makes its folders") {
   const ScratchFolder scratch;
   CHECK(write_files(scratch / "new", three, Existing::keep).empty());
   CHECK(scratch.names() == std::vector<std::string>{"new/a.yaml", "new/c.csv", "new/deep/b.yaml"});
-  CHECK(contents(scratch / "new/deep/b.yaml") == "two\n");
+  CHECK(file_bytes(scratch / "new/deep/b.yaml") == "two\n");
 
   // Into a folder that holds other things they go too.
   put(scratch / "other", "mine");
   CHECK(write_files(scratch.path(), three, Existing::keep).empty());
-  CHECK(contents(scratch / "other") == "mine");
+  CHECK(file_bytes(scratch / "other") == "mine");
 }
 
 TEST_CASE("output_files: a name may lead through several folders") {
@@ -284,7 +263,7 @@ TEST_CASE("output_files: one file in the way, and nothing of the set is written"
   CHECK(faults[0].path == scratch / "deep/b.yaml");
   CHECK(faults[1].path == scratch / "c.csv");
   CHECK(scratch.names() == std::vector<std::string>{"c.csv", "deep/b.yaml"});
-  CHECK(contents(scratch / "deep/b.yaml") == "mine");
+  CHECK(file_bytes(scratch / "deep/b.yaml") == "mine");
   CHECK(text_of(faults) == "hailwright: " + scratch.path() +
                                "/deep/b.yaml is there already, and stays as it is\n"
                                "hailwright: " +
@@ -295,7 +274,7 @@ TEST_CASE("output_files: one file in the way, and nothing of the set is written"
         "hailwright: a one\n  help: x\nhailwright: b two\nhailwright: three\n  help: y\n");
 
   CHECK(write_files(scratch.path(), three, Existing::replace).empty());
-  CHECK(contents(scratch / "c.csv") == "three\r\n");
+  CHECK(file_bytes(scratch / "c.csv") == "three\r\n");
 }
 
 TEST_CASE("output_files: a set that fails half way takes back what it made") {
@@ -340,4 +319,37 @@ TEST_CASE("output_files: folders that cannot be") {
              Contains("a part of the path before it is no folder"));
   CHECK_THAT(problem(write_files(scratch / std::string(300, 'n'), three, Existing::keep)),
              Contains("cannot be made"));
+}
+
+// Found by review: a set was written through a folder inside that was a link to elsewhere.
+TEST_CASE("output_files: no folder inside that is a symbolic link is gone through") {
+  const ScratchFolder scratch;
+  fs::create_directory(scratch / "elsewhere");
+  fs::create_directory(scratch / "w");
+  fs::create_directory_symlink(scratch / "elsewhere", scratch / "w/deep");
+  const auto faults = write_files(scratch / "w", three, Existing::replace);
+  REQUIRE(faults.size() == 1);
+  CHECK(faults[0].path == scratch / "w/deep");
+  CHECK_THAT(faults[0].problem, Contains("symbolic link"));
+  CHECK_FALSE(faults[0].hint.empty());
+  CHECK(scratch.names().empty());
+  CHECK(fs::is_symlink(scratch / "w/deep"));
+  // The folder itself may be named by a link: that is the user's own word.
+  fs::create_directory_symlink(scratch / "elsewhere", scratch / "named");
+  CHECK(write_files(scratch / "named", three, Existing::keep).empty());
+  CHECK(file_bytes(scratch / "elsewhere/deep/b.yaml") == "two\n");
+}
+
+TEST_CASE("output_files: what is read is in the way of other bytes under its name") {
+  const ScratchFolder scratch;
+  const std::string mine = scratch.write("c.csv", "mine");
+  scratch.write("a.yaml", "one\n");
+  scratch.write("deep/b.yaml", "mine, and not read");
+  const auto faults = inputs_in_the_way(
+      scratch.path(), three, {scratch / "deep/../c.csv", scratch / "a.yaml", scratch / "none"});
+  REQUIRE(faults.size() == 1);
+  CHECK(faults[0].path == mine);
+  CHECK_THAT(faults[0].problem, Contains("made from"));
+  CHECK(faults[0].hint == "name another folder");
+  CHECK(inputs_in_the_way(scratch / "new", three, {mine}).empty());
 }

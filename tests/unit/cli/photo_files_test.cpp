@@ -95,3 +95,10 @@ TEST_CASE("photo_files: names are safe everywhere and tell photos apart") {
   CHECK(name("-rf.jpg") == "photos/7-rf.jpg");
   CHECK(photo_output_name(2, "x.jpg", "image/png") == "photos/2-x.png");
 }
+
+TEST_CASE("photo_files: the files that were read are told") {
+  const ScratchFolder scratch;
+  const std::string photo = scratch.write("a.jpg", jpeg_with({}));
+  const PhotosRead read = read_photos({{{named("a.jpg"), named("./a.jpg")}, scratch.path()}});
+  CHECK(read.paths == std::vector<std::string>{photo});
+}

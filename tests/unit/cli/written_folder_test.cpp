@@ -1,33 +1,29 @@
 #include "cli/written_folder.hpp"
 
-#include <sys/resource.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
 #include <chrono>
 #include <csignal>
 #include <filesystem>
-#include <fstream>
-#include <iterator>
 #include <map>
 #include <thread>
 
 #include "cli/checksums.hpp"
 #include "cli/folder_claim.hpp"
 #include "support/catch.hpp"
+#include "support/file_bytes.hpp"
 #include "support/scratch_folder.hpp"
+#include "support/small_files.hpp"
 
 using namespace hailwright::cli;
+using hailwright::testing::file_bytes;
 using hailwright::testing::ScratchFolder;
+using hailwright::testing::SmallFiles;
 namespace fs = std::filesystem;
 using Names = std::vector<std::string>;
 
 namespace {
-
-std::string contents(const std::string& path) {
-  std::ifstream file(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(file), {}};
-}
 
 const std::vector<OutputFile> first{{"report.html", "one"},
                                     {"photos/1.jpg", "old photo"},
@@ -43,24 +39,6 @@ FolderWritten written(const std::string& folder, const std::vector<OutputFile>& 
   return result;
 }
 
-/// Files of at most so many bytes for a while.
-class SmallFiles {
-public:
-  explicit SmallFiles(rlim_t bytes) {
-    REQUIRE(getrlimit(RLIMIT_FSIZE, &before_) == 0);
-    const rlimit small{bytes, before_.rlim_max};
-    REQUIRE(setrlimit(RLIMIT_FSIZE, &small) == 0);
-  }
-  SmallFiles(const SmallFiles&) = delete;
-  SmallFiles& operator=(const SmallFiles&) = delete;
-  SmallFiles(SmallFiles&&) = delete;
-  SmallFiles& operator=(SmallFiles&&) = delete;
-  ~SmallFiles() { setrlimit(RLIMIT_FSIZE, &before_); }
-
-private:
-  rlimit before_{};
-};
-
 }  // namespace
 
 TEST_CASE("written_folder: all files and a list of them") {
@@ -69,7 +47,7 @@ TEST_CASE("written_folder: all files and a list of them") {
   CHECK(result.written ==
         Names{"report.html", "photos/1.jpg", "inputs/a/b.yaml", "energy.svg", "checksums.txt"});
   CHECK(result.staying.empty());
-  CHECK(contents(scratch / "new/checksums.txt") == checksums_text(first));
+  CHECK(file_bytes(scratch / "new/checksums.txt") == checksums_text(first));
   CHECK(scratch.names() == Names{"new/checksums.txt", "new/energy.svg", "new/inputs/a/b.yaml",
                                  "new/photos/1.jpg", "new/report.html"});
   // An empty folder is as good as none.
@@ -87,7 +65,7 @@ TEST_CASE("written_folder: a folder that holds anything stays as it is unless to
   CHECK_THAT(result.faults[0].hint, Contains("--replace"));
   CHECK(scratch.names() == Names{"there/.hidden"});
   CHECK(written(scratch / "there", first, Existing::replace).staying == Names{".hidden"});
-  CHECK(contents(scratch / "there/.hidden") == "mine");
+  CHECK(file_bytes(scratch / "there/.hidden") == "mine");
 }
 
 TEST_CASE("written_folder: what an earlier write-up left goes and what was changed stays") {
@@ -98,8 +76,8 @@ TEST_CASE("written_folder: what an earlier write-up left goes and what was chang
   CHECK(scratch.names() == Names{"w/checksums.txt", "w/inputs/c.yaml", "w/report.html"});
   CHECK_FALSE(fs::exists(scratch / "w/photos"));
   CHECK_FALSE(fs::exists(scratch / "w/inputs/a"));
-  CHECK(contents(folder + "/report.html") == "two");
-  CHECK(contents(folder + "/checksums.txt") == checksums_text(second));
+  CHECK(file_bytes(folder + "/report.html") == "two");
+  CHECK(file_bytes(folder + "/checksums.txt") == checksums_text(second));
 
   written(folder, first, Existing::replace);
   scratch.write("w/photos/1.jpg", "mine now");
@@ -108,10 +86,10 @@ TEST_CASE("written_folder: what an earlier write-up left goes and what was chang
   scratch.write("w/drafts/one.txt", "mine");
   CHECK(written(folder, second, Existing::replace).staying ==
         Names{"drafts/", "inputs/a/", "inputs/notes.txt", "photos/"});
-  CHECK(contents(folder + "/photos/1.jpg") == "mine now");
+  CHECK(file_bytes(folder + "/photos/1.jpg") == "mine now");
   CHECK_FALSE(fs::exists(folder + "/inputs/a/b.yaml"));
   CHECK_FALSE(fs::exists(folder + "/energy.svg"));
-  CHECK(contents(folder + "/inputs/a/notes.txt") == "mine");
+  CHECK(file_bytes(folder + "/inputs/a/notes.txt") == "mine");
 }
 
 TEST_CASE("written_folder: a list from elsewhere removes nothing outside the folder") {
@@ -126,7 +104,7 @@ TEST_CASE("written_folder: a list from elsewhere removes nothing outside the fol
                                                    {"one.txt", "mine"},
                                                    {"none.txt", "mine"}}));
   CHECK(written(scratch / "w", second, Existing::replace).staying == Names{"link", "one.txt"});
-  CHECK(contents(outside) == "mine");
+  CHECK(file_bytes(outside) == "mine");
   CHECK(fs::is_symlink(scratch / "w/one.txt"));
 }
 
@@ -137,7 +115,7 @@ TEST_CASE("written_folder: one run at a time writes a folder") {
   const FolderWritten result = write_folder(scratch / "w", second, Existing::replace);
   REQUIRE(result.faults.size() == 1);
   CHECK_THAT(result.faults[0].problem, Contains("another run"));
-  CHECK(contents(scratch / "w/report.html") == "one");
+  CHECK(file_bytes(scratch / "w/report.html") == "one");
 }
 
 TEST_CASE("written_folder: a disk that takes no more leaves all that was there") {
@@ -156,7 +134,7 @@ TEST_CASE("written_folder: a disk that takes no more leaves all that was there")
   CHECK_FALSE(result.faults[0].hint.empty());
   CHECK(scratch.names() == before);
   for (const OutputFile& file : first)
-    CHECK(contents(scratch / ("w/" + file.name)) == file.bytes);
+    CHECK(file_bytes(scratch / ("w/" + file.name)) == file.bytes);
 }
 
 // Killed at whatever moment: every name is that of a whole file, old or new, and the next run makes
@@ -195,7 +173,7 @@ TEST_CASE("written_folder: killed in the middle it leaves whole files only") {
     for (const auto& entry : fs::recursive_directory_iterator(folder)) {
       const std::string name = fs::relative(entry.path(), folder).string();
       if (!entry.is_regular_file() || name.find(temporary_prefix) != std::string::npos) continue;
-      const std::string now = contents(entry.path().string());
+      const std::string now = file_bytes(entry.path().string());
       const auto& known = whole[name];
       if (std::find(known.begin(), known.end(), now) == known.end()) ++torn;
     }
@@ -209,4 +187,43 @@ TEST_CASE("written_folder: killed in the middle it leaves whole files only") {
   CHECK(std::none_of(names.begin(), names.end(), [](const std::string& name) {
     return name.find(temporary_prefix) != std::string::npos;
   }));
+}
+
+// Found by review: with --replace, the tables of a record in that folder were replaced by the
+// tables of the write-up that have the same names.
+TEST_CASE("written_folder: nothing takes the place of a file that was read") {
+  const ScratchFolder scratch;
+  const std::string folder = scratch / "w";
+  const std::string table = scratch.write("w/shots.csv", "as measured");
+  const std::vector<OutputFile> files{{"report.html", "one"}, {"shots.csv", "rounded"}};
+  const FolderWritten result = write_folder(folder, files, Existing::replace, {table});
+  REQUIRE(result.faults.size() == 1);
+  CHECK(result.faults[0].path == table);
+  CHECK(scratch.names() == Names{"w/shots.csv"});
+  CHECK(file_bytes(table) == "as measured");
+}
+
+TEST_CASE("written_folder: a folder is made anew from its own copies, which stay") {
+  const ScratchFolder scratch;
+  const std::string folder = scratch / "w";
+  written(folder, first);
+  const std::string copy = folder + "/inputs/a/b.yaml";
+  CHECK(write_folder(folder, first, Existing::replace, {copy}).faults.empty());
+  // Neither does a copy go that was read and is not among the new files.
+  const FolderWritten result = write_folder(folder, second, Existing::replace, {copy});
+  CHECK(result.faults.empty());
+  CHECK(result.staying == Names{"inputs/a/"});
+  CHECK(file_bytes(copy) == "old input");
+}
+
+TEST_CASE("written_folder: what lies behind a link inside stays as it is") {
+  const ScratchFolder scratch;
+  const std::string leftover =
+      std::string(temporary_prefix) + "1999999-0" + std::string(temporary_suffix);
+  scratch.write("elsewhere/" + leftover, "of another folder");
+  fs::create_directory(scratch / "w");
+  fs::create_directory_symlink(scratch / "elsewhere", scratch / "w/photos");
+  CHECK(write_folder(scratch / "w", first, Existing::replace).faults.size() == 1);
+  CHECK(scratch.names() == Names{"elsewhere/" + leftover});
+  CHECK(fs::is_symlink(scratch / "w/photos"));
 }

@@ -5,6 +5,7 @@
 
 using namespace hailwright;
 using hailwright::testing::seen;
+using hailwright::testing::TestBuilder;
 
 namespace {
 Look after(std::size_t series, std::vector<Finding> saw = {}) {
@@ -132,4 +133,16 @@ TEST_CASE("looks: what was seen between throws is not new after the series") {
   const auto found = new_findings(r);
   REQUIRE(found.size() == 1);
   CHECK(found[0].look == 1);
+}
+
+TEST_CASE("looks: major defects of the look at the start, each once") {
+  TestBuilder b;
+  b.test.record.looks.front().saw = {seen("broken front", "corner"), seen("scuff", "left"),
+                                     seen("cell crack", "left"), seen("broken front", "corner")};
+  b.look(0, {seen("broken box", "back")});
+  const Test test = b.build();
+  const auto defects = defects_from_start(test.record);
+  REQUIRE(defects.size() == 1);
+  CHECK(defects[0]->where == "corner");
+  CHECK(defects_from_start(TestBuilder().build().record).empty());
 }

@@ -136,6 +136,8 @@ TEST_CASE("bad_input: the program, docs/errors.md and the files name the same co
   shown.insert({"C31", "C32", "C33"});
   // Found by write, not by reading: tests/unit/cli/photo_files_test.cpp.
   shown.insert("F02");
+  // Found by judge and write, of several files: tests/unit/cli/record_files_test.cpp.
+  shown.insert("C37");
   // Found by the gate, not by reading: tests/unit/safety/gate_test.cpp.
   shown.insert({"S02", "S03", "S04", "S05"});
   CHECK(shown == sources);

@@ -72,6 +72,31 @@ TEST_CASE("map_reader: each fault at its place") {
                                          {"K05", 8, 7}});
 }
 
+// Found by review: "must be from 50 % to 99.9 %, found 99.9 %", since 99.9 x 0.01 lies above 0.999
+// as doubles are; so did -50 degC, -60 degC and -80 degC lie below the ends that they are.
+TEST_CASE("map_reader: an end of a range as typed is in it or out of it as the range says") {
+  struct End {
+    const char* typed;
+    Measure measure;
+    Range closed;
+  };
+  const End end = GENERATE(End{"99.9 %", Measure::ratio, {0.5, 0.999, ""}},
+                           End{"-50 degC", Measure::temperature, {223.15, 333.15, ""}},
+                           End{"-60 degC", Measure::temperature, {213.15, 423.15, ""}},
+                           End{"-80 degC", Measure::temperature, {193.15, 273.15, ""}},
+                           End{"50 %", Measure::ratio, {0.0, 0.5, ""}},
+                           End{"0 %", Measure::ratio, {0.0, 0.5, ""}});
+  CAPTURE(end.typed);
+  const double si = read_amount(end.typed, end.measure).value->si;
+  CHECK(end.closed.holds(si));
+  Range open = end.closed;
+  open.low_open = open.high_open = true;
+  CHECK_FALSE(open.holds(si));
+  // Nothing that anyone can mean lies between the end and what counts as it.
+  CHECK_FALSE(end.closed.holds(si - 1e-9) == end.closed.holds(si + 1e-9));
+  CHECK(open.holds(0.4 * open.low + 0.6 * open.high));
+}
+
 TEST_CASE("map_reader: ranges are open or closed as they say") {
   const Range open{0.0, 1.0, "", true, true};
   const Range closed{0.0, 1.0, ""};

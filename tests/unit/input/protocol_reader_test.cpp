@@ -185,3 +185,15 @@ TEST_CASE("protocol_reader: the rule of the decision is guarded unless it is sim
   CHECK(note.code == "K06");
   CHECK(note.where.column == 28);
 }
+
+// Found by review: a chance of 99.9 % was refused as not "from 50 % to 99.9 %".
+TEST_CASE("protocol_reader: the ends of a range as its message gives them are taken") {
+  std::string text = replaced(good(), "decide: {limit: 5 %}",
+                              "decide: {limit: 5 %, see: 10 %, see_chance: 99.9 %, risk: 0.1 %}");
+  text = replaced(text, "launch: {kind: sling}", "launch: {kind: sling, air: -50 degC}");
+  text += "ice: {freezer: -80 degC}\n";
+  const auto checked = read(text);
+  CAPTURE(seen(checked.notes));
+  REQUIRE(checked.value);
+  CHECK_THAT(checked.value->decide.see_chance->si(), WithinAbs(0.999, 1e-12));
+}

@@ -139,7 +139,9 @@ write_up: {author: me, issued: 2026-06-20}
   CHECK(r.tools_after->meter.error);
   CHECK(r.tools_after->sun.origin.line == 0);
   CHECK(r.unlike_protocol == std::vector<std::string>{"place 2 not struck"});
-  CHECK(r.incidents.empty());
+  // Found by review: `none` was read as if the key were missing.
+  REQUIRE(r.incidents);
+  CHECK(r.incidents->empty());
   CHECK(r.disclosure->panel_goes == "kept");
   CHECK(r.serial == "R-0117");
   REQUIRE(r.photos.size() == 1);

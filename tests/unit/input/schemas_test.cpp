@@ -1,13 +1,12 @@
 #include "hailwright/input/schemas.hpp"
 
-#include <fstream>
 #include <functional>
-#include <iterator>
 #include <nlohmann/json.hpp>
 #include <regex>
 #include <set>
 
 #include "support/catch.hpp"
+#include "support/file_bytes.hpp"
 
 using namespace hailwright;
 using nlohmann::json;
@@ -39,11 +38,8 @@ void walk(const json& node, const std::string& path,
 TEST_CASE("schemas: the files under docs are what the program gives") {
   for (const auto& [kind, word] : kinds) {
     const std::string path = "docs/schemas/" + word + ".schema.json";
-    std::ifstream file(std::string(HAILWRIGHT_SOURCE_DIR) + "/" + path, std::ios::binary);
-    REQUIRE(file);
-    const std::string there{std::istreambuf_iterator<char>(file), {}};
     INFO("renew it:  hailwright check --schema " << word << " > " << path);
-    CHECK(there == json_schema(kind));
+    CHECK(hailwright::testing::tree_file(path) == json_schema(kind));
   }
 }
 

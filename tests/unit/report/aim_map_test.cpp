@@ -1,13 +1,12 @@
 #include "hailwright/report/aim_map.hpp"
 
-#include <fstream>
-#include <iterator>
 #include <regex>
 #include <set>
 
 #include "hailwright/core/contract.hpp"
 #include "support/aim_examples.hpp"
 #include "support/catch.hpp"
+#include "support/golden_picture.hpp"
 
 using namespace hailwright;
 using namespace hailwright::testing;
@@ -23,10 +22,6 @@ std::vector<Example> examples() {
   return {{"aim-map-framed-36", framed_36_cells()},
           {"aim-map-framed-32", framed_32_cells()},
           {"aim-map-flexible", flexible_32_cells()}};
-}
-
-std::string golden_path(const std::string& name) {
-  return std::string(HAILWRIGHT_SOURCE_DIR) + "/tests/golden/" + name + ".svg";
 }
 
 Figure figure_of(const Example& example) {
@@ -46,24 +41,16 @@ std::vector<double> numbers_after(const std::string& text, const std::string& at
 
 TEST_CASE("aim_map: byte for byte as it was looked at") {
   for (const Example& example : examples()) {
-    std::ifstream file(golden_path(example.name), std::ios::binary);
-    CAPTURE(example.name);
-    REQUIRE(file);
-    const std::string golden{std::istreambuf_iterator<char>(file), {}};
     const std::string now = figure_of(example).svg;
-    // On purpose changed? Run this program with [write-golden] and look at the three pictures.
-    CHECK((now == golden));
+    check_golden(example.name, now);
     CHECK(now == figure_of(example).svg);
   }
 }
 
 // Not run with the others: it writes what the test above compares with.
 TEST_CASE("aim_map: write the pictures to look at", "[.][write-golden]") {
-  for (const Example& example : examples()) {
-    std::ofstream file(golden_path(example.name), std::ios::binary);
-    file << figure_of(example).svg;
-    CHECK(file.good());
-  }
+  for (const Example& example : examples())
+    write_golden(example.name, figure_of(example).svg);
 }
 
 TEST_CASE("aim_map: every place has its disc and its number, and legible text") {

@@ -44,12 +44,14 @@ TEST_CASE("check sentences: agreement of the random trials") {
   CHECK_THAT(first_line(p, c),
              Contains("checked by 1\u00a0000\u00a0000 random trials of the same model:") &&
                  Contains("agree with these within 0.00 points, to 2 digits"));
+  CHECK_THAT(first_line(p, c), !Contains("rounded"));
   c.agreed_digits = 1;
-  CHECK_THAT(first_line(p, c), Contains("to 1 digit of the uncertainty"));
+  CHECK_THAT(first_line(p, c), Contains("to 1 digit of the uncertainty, to which the loss is "
+                                        "rounded"));
   c.agreed_digits = 0;
   CHECK_THAT(first_line(p, c),
              Contains("differ from these by up to 0.00 points, more than 1 digit") &&
-                 Contains("each answer is the same by both"));
+                 Contains("; the loss is rounded to that digit; each answer is the same by both"));
 }
 
 TEST_CASE("check sentences: where the trials would answer otherwise, the question is named") {

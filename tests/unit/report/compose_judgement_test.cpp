@@ -47,7 +47,7 @@ TEST_CASE("judgement: misses, broken balls, skips, deviations and incidents stay
   shot.landing = Landing::miss;
   b.test.record.shots.push_back(shot);
   b.test.record.unlike_protocol = {"wind rose in the afternoon"};
-  b.test.record.incidents = {"a ball went over the fence"};
+  b.test.record.incidents = std::vector<std::string>{"a ball went over the fence"};
   Test t = b.build();
   t.record.readings[0].skip = "cloud";
   const Assessment a = assess(t);

@@ -1,39 +1,24 @@
 #include <algorithm>
-#include <deque>
-#include <filesystem>
 #include <regex>
 #include <set>
 
-#include "hailwright/input/readers.hpp"
 #include "hailwright/report/compose.hpp"
 #include "hailwright/report/render.hpp"
 #include "hailwright/report/write_up.hpp"
 #include "support/catch.hpp"
+#include "support/document_words.hpp"
 #include "support/markup.hpp"
-#include "support/real_files.hpp"
-#include "support/report_case.hpp"
+#include "support/written_up.hpp"
 
 using namespace hailwright;
-using hailwright::testing::real_files;
-using hailwright::testing::ReportCase;
+using hailwright::testing::demo_names;
 using hailwright::testing::seen;
 using hailwright::testing::TestBuilder;
 using hailwright::testing::words;
+using hailwright::testing::written_demo;
+using hailwright::testing::WrittenUp;
 
 namespace {
-
-std::vector<std::string> demo_records() {
-  std::vector<std::string> paths;
-  const std::filesystem::path root = HAILWRIGHT_SOURCE_DIR;
-  for (const auto& entry : std::filesystem::directory_iterator(root / "protocols/demo")) {
-    const std::string name = entry.path().filename().string();
-    if (name.ends_with(".yaml") && !name.starts_with("protocol"))
-      paths.push_back("protocols/demo/" + name);
-  }
-  std::sort(paths.begin(), paths.end());
-  REQUIRE(paths.size() >= 8);
-  return paths;
-}
 
 std::string text_of(const Runs& runs) {
   std::string text;
@@ -68,9 +53,9 @@ std::set<std::string> fact_lines(const Document& document) {
 }  // namespace
 
 TEST_CASE("report: what to see first and then by the checklist") {
-  const ReportCase c{TestBuilder()};
+  const WrittenUp c{TestBuilder()};
   const Document d = compose_report(c.write_up);
-  CHECK(d.title == "Hail test: " + c.test.record.title);
+  CHECK(d.title == "Hail test: " + c.test().record.title);
   CHECK_THAT(d.foot, Contains(report_id(c.write_up)));
   REQUIRE(std::holds_alternative<Opening>(d.blocks.front()));
   CHECK(headings(d, 1).empty());
@@ -87,7 +72,7 @@ TEST_CASE("report: what to see first and then by the checklist") {
                                                    "Where the uncertainty comes from",
                                                    "What was seen",
                                                    "What this test could have seen",
-                                                   "Assumed for you",
+                                                   "What was assumed",
                                                    "Left out",
                                                    "Safety measures and incidents",
                                                    "Who paid, and where the panel goes",
@@ -100,11 +85,11 @@ TEST_CASE("report: what to see first and then by the checklist") {
 }
 
 TEST_CASE("report: all that judge says stands in it") {
-  for (const std::string& path : demo_records()) {
-    CAPTURE(path);
-    const ReportCase c(path);
+  for (const std::string& name : demo_names()) {
+    CAPTURE(name);
+    const WrittenUp c = written_demo({name});
     const std::set<std::string> told = fact_lines(compose_report(c.write_up));
-    const Document judgement = compose_judgement(c.write_up.judged, c.sources);
+    const Document judgement = compose_judgement(c.write_up.judged, c.sources());
     for (const std::string& line : fact_lines(judgement)) {
       if (line.starts_with("bought by ")) continue;  // three facts of their own in the report
       CAPTURE(line);
@@ -117,14 +102,14 @@ TEST_CASE("report: every caution in full and nothing that no test can show") {
   static const std::regex claims(
       R"(\b(passed|met the standard|certified|IEC[- ]rated|class HW ?\d|undamaged|unaffected|hail[- ]?proof|safe distance|safe to use|chance that nothing happened|within error)\b|set-ups will settle it)",
       std::regex::icase);
-  for (const std::string& path : demo_records()) {
-    CAPTURE(path);
-    const ReportCase c(path);
+  for (const std::string& name : demo_names()) {
+    CAPTURE(name);
+    const WrittenUp c = written_demo({name});
     const std::string text = words(compose_report(c.write_up));
     std::smatch claim;
     CHECK_FALSE(std::regex_search(text, claim, claims));
     const std::string escaped = std::regex_replace(text, std::regex(R"(\\)"), "");
-    for (const Caution* caution : c.assessment.cautions) {
+    for (const Caution* caution : c.assessment().cautions) {
       CAPTURE(caution->id);
       CHECK_THAT(escaped, Contains(std::string(caution->text)));
     }
@@ -132,22 +117,9 @@ TEST_CASE("report: every caution in full and nothing that no test can show") {
 }
 
 TEST_CASE("report: the same gives the same and every link inside leads somewhere") {
-  SourceSet sources;
-  std::deque<Test> tests;
-  std::deque<Assessment> assessments;
-  WriteUp all;
-  for (const std::string& path : demo_records()) {
-    const std::string whole = std::string(HAILWRIGHT_SOURCE_DIR) + "/" + path;
-    Checked<Test> read = read_test(whole, real_files(), sources);
-    REQUIRE(read.value);
-    tests.push_back(std::move(*read.value));
-    assessments.push_back(assess(tests.back()));
-    all.judged.push_back({&tests.back(), &assessments.back()});
-  }
-  all.sources = &sources;
-  all.version = "1.2.3";
-  const std::string html = render_html(compose_report(all));
-  CHECK(html == render_html(compose_report(all)));
+  const WrittenUp all = written_demo();
+  const std::string html = render_html(compose_report(all.write_up));
+  CHECK(html == render_html(compose_report(all.write_up)));
   std::set<std::string> ids;
   std::vector<std::string> targets;
   for (const markup::Element& e : markup::read(html)) {
@@ -167,24 +139,25 @@ TEST_CASE("report: the same gives the same and every link inside leads somewhere
   }
 }
 
-TEST_CASE("report: several records stand side by side first and share one list of cautions") {
-  const ReportCase one{TestBuilder()};
+TEST_CASE(
+    "report: several records open together, stand side by side and share one list of cautions") {
+  const WrittenUp one{TestBuilder()};
   TestBuilder b;
   b.test.record.title = "Panel B";
-  ReportCase two(b);
+  WrittenUp two(b);
   WriteUp both = one.write_up;
   both.judged.push_back(two.write_up.judged[0]);
   both.photos.resize(2);
   const Document d = compose_report(both);
-  CHECK(headings(d, 1) == std::vector<std::string>{"Side by side", one.test.record.title, "Panel B",
-                                                   "Cautions", "Judge it again",
+  CHECK(headings(d, 1) == std::vector<std::string>{"Side by side", one.test().record.title,
+                                                   "Panel B", "Cautions", "Judge it again",
                                                    "What the numbers rest on"});
   CHECK(std::count_if(d.blocks.begin(), d.blocks.end(), [](const Block& block) {
           return std::holds_alternative<CautionList>(block);
         }) == 1);
   CHECK(std::count_if(d.blocks.begin(), d.blocks.end(), [](const Block& block) {
           return std::holds_alternative<Opening>(block);
-        }) == 2);
+        }) == 3);
   CHECK_THAT(words(d), Contains("Not a certification test. These panels alone") ||
                            Contains("**Not a certification test.** These panels alone"));
 }
@@ -197,7 +170,7 @@ TEST_CASE("report: labels come out literally") {
   b.test.record.write_up = {label, label, label, label, "", "", {label}};
   b.test.record.unlike_protocol = {label};
   b.look(0, {seen("scuff", label.c_str())});
-  const ReportCase c(b);
+  const WrittenUp c(b);
   const std::string html = render_html(compose_report(c.write_up));
   int found = 0;
   for (const markup::Element& e : markup::read(html)) {

@@ -51,6 +51,19 @@ TEST_CASE(
   CHECK(to_table(empty).columns.size() == 4);
 }
 
+// Found by review: a table of 27 columns, of which a person reads ten.
+TEST_CASE("data_table: columns for machines are left out for people and stay in the file") {
+  DataTable table = sample();
+  table.columns[2] = for_machines(table.columns[2]);
+  CHECK(table.columns[2].title == "round");
+  REQUIRE(to_table(table).columns.size() == 2);
+  CHECK(to_table(table).rows ==
+        std::vector<std::vector<std::string>>{{"panel", "71.2"}, {"control", ""}});
+  CHECK(render_csv(table) == render_csv(sample()));
+  table.rows.clear();
+  CHECK(to_table(table).columns.size() == 3);
+}
+
 TEST_CASE("data_table: a number in csv reads back to the same double") {
   for (const double number :
        {0.1, 1.0 / 3.0, -2.5e-300, 6.02214076e23, 1e15, -0.0066981467402995876, 5e-324,
@@ -80,4 +93,13 @@ TEST_CASE("data_table: a table that is none is our own mistake") {
   refused({"t", "", {{"x", "", 2}}, {{std::numeric_limits<double>::infinity()}}});
   refused({"t", "", {{"x", "", 2}}, {{"words"}}});
   refused({"t", "", {{"x", ""}}, {{1.0}}});
+}
+
+// Found by review: a price of 1e300 took 301 digits on the page.
+TEST_CASE("data_table: a number of more digits than a double holds is told by its power of ten") {
+  const DataTable table{"t", "", {{"x", "", 2}}, {{1e300}, {-1.5e15}, {9.99e14}}};
+  const auto rows = to_table(table).rows;
+  CHECK(rows[0][0] == "1.00e300");
+  CHECK(rows[1][0] == "-1.50e15");
+  CHECK(rows[2][0] == "999000000000000.00");
 }

@@ -42,11 +42,7 @@ TEST_CASE("energy view: each throw is drawn or named with the reason") {
   add_throw(test, throw_at(test, 0, 0, Landing::in));
   add_throw(test, throw_at(test, 0, 1, Landing::miss));
   add_throw(test, throw_at(test, 0, 1, Landing::broke));
-  Shot unknown = throw_at(test, 0, 1, Landing::in);
-  unknown.speed.reset();
-  unknown.mass.reset();
-  unknown.diameters.clear();
-  add_throw(test, unknown);
+  add_throw(test, throw_of_unknown_energy(test, 0, 1));
   const auto views = views_of(test);
   REQUIRE(views.size() == 1);
   CHECK(views[0].scheme == "IEC 61215");
@@ -86,12 +82,12 @@ TEST_CASE("energy view: the window is the box of mass and speed inside their tol
   CHECK_THAT(aimed.high.si() / aimed.value.si(), WithinAbs(1.0 + 0.158, 0.0005));
 }
 
-TEST_CASE("energy view: grades near the data are drawn, the next ones far off are named") {
+TEST_CASE("energy view: grades beside the data are drawn, the next ones are named") {
   const auto views = views_of(one_hit_each());
   // Energies of the rows in J: 15 mm 0.258, 25 mm 1.99, 35 mm 7.66, 45 mm 20.7, 55 mm 46.1.
-  CHECK(names_of(views[0].levels) == std::vector<std::string>{"25 mm", "35 mm", "45 mm"});
-  CHECK(names_of(views[0].far_levels) == std::vector<std::string>{"15 mm"});
-  CHECK_FALSE(views[0].levels[2].aimed_at);
+  CHECK(names_of(views[0].levels) == std::vector<std::string>{"25 mm", "35 mm"});
+  CHECK(names_of(views[0].far_levels) == std::vector<std::string>{"15 mm", "45 mm"});
+  CHECK(views[0].levels[1].aimed_at);
 }
 
 TEST_CASE("energy view: series of two schemes get two views, free targets one of their own") {

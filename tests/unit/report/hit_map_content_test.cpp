@@ -96,17 +96,26 @@ TEST_CASE("hit map content: what has no spot on the panel is told with its reaso
   REQUIRE(content->undrawn.size() == 3);
   CHECK_THAT(content->undrawn[0].why, Contains("place 11, which has no position"));
   CHECK_THAT(content->undrawn[1].why, Contains("12 x -5 mm from the middle of place 11"));
-  CHECK_THAT(content->undrawn[2].why, Contains("beyond the edge of the panel"));
+  CHECK_THAT(content->undrawn[2].why, Contains("on the panel by the record"));
   test.record.panel.size.reset();
   CHECK_FALSE(content_of(test));
 }
 
+TEST_CASE("hit map content: how many places of earlier series lie on one spot") {
+  const auto at = [](const char* name, Position spot) {
+    PlacedTarget place = named(name, 1);
+    place.at = spot;
+    return place;
+  };
+  const PlaceLayout layout{
+      {{at("a", mm(10, 20)), at("b", mm(30, 20))}, {at("c", mm(10, 20))}, {at("d", mm(10, 20))}}};
+  CHECK(places_below(layout, layout.series[0][0], 0) == 0);
+  CHECK(places_below(layout, layout.series[1][0], 1) == 1);
+  CHECK(places_below(layout, layout.series[2][0], 2) == 2);
+  CHECK(places_below(layout, named("nowhere", 1), 2) == 0);
+}
+
 TEST_CASE("hit map content: findings are lettered and stand at the place that they name") {
-  CHECK(finding_letter(0) == "A");
-  CHECK(finding_letter(25) == "Z");
-  CHECK(finding_letter(26) == "AA");
-  CHECK(finding_letter(27) == "AB");
-  CHECK(finding_letter(702) == "AAA");  // 26 + 26 * 26
   Test test = panel_to_strike();
   add_throw(test, throw_at(test, 0, 0, Landing::in));
   test.record.looks.back().saw = {seen("scuff", "place 14"), seen("cell crack", "lower left")};

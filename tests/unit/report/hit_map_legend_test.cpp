@@ -19,7 +19,7 @@ std::string legend_of(const Test& test) {
   const Judged judged{&test, &assessment};
   const HitMapContent content = *hit_map_content(judged);
   Svg svg;
-  const PanelPicture panel(test.record.panel, svg);
+  const PanelPicture panel(test.record.panel, svg, hit_map_width);
   std::string words;
   for (const LegendEntry& entry :
        hit_map_legend(judged, content, place_map_labels(content, panel).crowded))
@@ -78,13 +78,46 @@ TEST_CASE("hit map legend: many throws in one place are all named below") {
 
 TEST_CASE("hit map legend: places with names of their own are named") {
   Test test = panel_to_strike();
-  CHECK_THAT(legend_of(test), Contains("a place by its number on the aim map\n"));
   test.protocol.series.resize(1);
   test.protocol.series[0].places_counted = false;
   test.protocol.series[0].places = {
       {"cell joint", Position{Length::from_si(0.4), Length::from_si(0.2)}, {}}};
   test.record.looks.resize(1);
-  CHECK_THAT(legend_of(test), Contains("a place by its number on the aim map: P1 cell joint\n"));
+  CHECK_THAT(legend_of(test), Contains("places: cell joint P1\n"));
+}
+
+// Found by review: what a place is stood in tooltips alone, and a reader has no aim map.
+TEST_CASE("hit map legend: what each place is, those of one kind together") {
+  CHECK_THAT(legend_of(panel_to_strike()),
+             Contains("places: corner P1 and P12; edge P2 and P13; cell edge P3, P4"));
+}
+
+// Found by review: places of two series on one spot hid one of their lines.
+TEST_CASE("hit map legend: places of two series on one spot are said to be drawn inside") {
+  Test test = panel_to_strike();
+  const char* const words = "one inside the other";
+  test.protocol.series.resize(1);
+  test.record.looks.resize(1);
+  CHECK_THAT(legend_of(test), !Contains(words));
+  // P11 and P16 lie over the junction box.
+  CHECK_THAT(legend_of(panel_to_strike()), Contains(words));
+}
+
+// Found by review: the legend drew tags of places that had found no room on the map.
+TEST_CASE("hit map legend: a tag of a place is explained by a sign only where one is drawn") {
+  const Test test = with_throws({Landing::in});
+  const Assessment assessment = assess(test);
+  const Judged judged{&test, &assessment};
+  const HitMapContent content = *hit_map_content(judged);
+  const auto sign = [&](const std::vector<MapLabel>& crowded) {
+    for (const LegendEntry& entry : hit_map_legend(judged, content, crowded)) {
+      if (entry.words.starts_with("places: ")) return static_cast<bool>(entry.sign);
+    }
+    FAIL("no entry for the places");
+    return false;
+  };
+  CHECK(sign({}));
+  CHECK_FALSE(sign(std::vector<MapLabel>(16, {MapLabel::Kind::place, "P1", 0, {}})));
 }
 
 TEST_CASE("hit map legend: findings as the judgement words them, and those without a place") {

@@ -220,3 +220,59 @@ TEST_CASE("judgement power: a reader's limit answers nothing where the result do
   CHECK_THAT(readers_words(p, percent(80)),
              Contains(": undecided: the two methods disagree at this accuracy ("));
 }
+
+// Found by review: one loss was 0.65 W with --trials 0 and 0.6 W without, and nothing said why.
+TEST_CASE("judgement power: what the random trials do to the rounding stands beside it") {
+  const Test test = TestBuilder().build();
+  PowerResult p = assess(test).power.at(0);
+  CHECK_THAT(words(p, test), Contains("not checked by random trials: the loss is rounded by its "
+                                      "uncertainty alone"));
+  p.check.emplace();
+  p.check->low = p.estimate.low();
+  p.check->high = p.estimate.high();
+  p.check->agreed_digits = 1;
+  CHECK_THAT(words(p, test),
+             Contains("to which the loss is rounded") && !Contains("not checked by random trials"));
+}
+
+// Found by review: "0.000 W of 0.000 W (between -1875620624.329 ...)", "known within 225187 % (u)",
+// "872184627798297 degrees of freedom".
+TEST_CASE("judgement power: what is not known at all is not told digit by digit") {
+  const Test test = TestBuilder().build();
+  PowerResult p = assess(test).power.at(0);
+  p.before->power = Power::from_si(7.7e-5);
+  p.before->relative_u = Ratio::from_si(2251.87);
+  p.estimate.expanded = 30.0;
+  CHECK_THAT(words(p, test), Contains("of 0.000077 W (between below -0.000770 and 0.000077 W)") &&
+                                 Contains("interval below -1000 % to 100.0 %") &&
+                                 Contains("the 0.000077 W themselves are not known, their "
+                                          "uncertainty is above 1000 % (u)"));
+  p.estimate.degrees_of_freedom = 8.7e14;
+  CHECK_THAT(freedom_line(p), Catch::Matchers::StartsWith("More than a million degrees"));
+}
+
+// Found by review: forty notes of one kind, a line each.
+TEST_CASE("power facts: notes of one kind make one sentence with their range and set-ups") {
+  const Test test = TestBuilder().build();
+  PowerResult p = assess(test).power.at(0);
+  SourceSet sources;
+  const std::uint32_t file = sources.add("record.yaml", "x\n");
+  p.notes.clear();
+  for (int i = 1; i <= 4; ++i) {
+    const std::string name = "before " + std::to_string(i);
+    const int line = 10 + i;
+    p.notes.push_back(
+        {PowerRemark::unsteady_irradiance, {0.04 + 0.01 * i, 0.02}, name, {file, line, 1, 1}});
+    p.notes.push_back(
+        {PowerRemark::unsteady_temperature, {4.0 + i, 1.0}, name, {file, line, 1, 1}});
+  }
+  const std::string s = words(p, test, sources);
+  CHECK_THAT(s,
+             Contains("note: irradiance moved by 5.0 % to 8.0 % each way in set-ups 'before 1' "
+                      "to 'before 4'; up to 2 % counts as steady (record.yaml, lines 11 to 14)"));
+  CHECK_THAT(s, Contains("note: temperature moved by 5.0 K to 8.0 K"));
+  std::size_t notes = 0;
+  for (std::size_t at = s.find("note: "); at != std::string::npos; at = s.find("note: ", at + 1))
+    ++notes;
+  CHECK(notes == 2);
+}

@@ -62,6 +62,14 @@ TEST_CASE("loss_picture: nothing without a comparison, and no answer where none 
   CHECK_THAT(few, Contains("beyond 5 %? not decided") && !Contains("would have shown"));
 }
 
+// Found by review: the row was called "after", and no legend said what the triangle is.
+TEST_CASE("loss_picture: the row and all of its marks are named") {
+  const std::string words = picture_words(drawn(TestBuilder().build())->svg);
+  CHECK_THAT(words, Contains("after the shots") &&
+                        Contains("the smallest loss that would have shown") &&
+                        Contains("loss and its 95 % interval") && Contains("beyond it; white"));
+}
+
 TEST_CASE("loss_picture: a reader's limit is a line of its own and stays the reader's") {
   const Test test = TestBuilder().build();
   const std::string without = picture_words(drawn(test)->svg);

@@ -38,14 +38,6 @@ std::optional<Figure> drawn(const Test& test, std::string_view suffix = "") {
   return power_picture({&test, nullptr}, power, suffix);
 }
 
-/// The words of a picture one after the other, however its lines break.
-std::string said(const std::string& svg) {
-  std::string words;
-  for (const PictureText& text : picture_texts(svg))
-    words += text.words + ' ';
-  return words;
-}
-
 /// All that is drawn of readings, means and levels lies within the axis, marks with their size.
 void check_marks_inside(const std::string& svg) {
   constexpr double size = 8.0;
@@ -89,11 +81,11 @@ TEST_CASE("power_picture: a result without an answer is drawn open and says so")
   const Test test = TestBuilder().build();
   PowerResult power = judged(test);
   const std::string valid = power_picture({&test, nullptr}, power)->svg;
-  CHECK_THAT(said(valid), !Contains("no answer is drawn from it"));
+  CHECK_THAT(picture_words(valid), !Contains("no answer is drawn from it"));
   CHECK_THAT(valid, !Contains("\"4 3\""));
   power.valid = false;
   const std::string open = power_picture({&test, nullptr}, power)->svg;
-  CHECK_THAT(said(open), Contains("no answer is drawn from it"));
+  CHECK_THAT(picture_words(open), Contains("no answer is drawn from it"));
   CHECK_THAT(open, Contains("\"4 3\""));
 }
 
@@ -113,12 +105,14 @@ TEST_CASE("power_picture: thousands of readings become their spread and the pict
   const Test few = TestBuilder().setups(10, 10).rounds(30).build();
   const auto single = drawn(few);
   REQUIRE(single);
-  CHECK_THAT(said(single->svg), Contains("600 rounds") && !Contains("too many to draw one by one"));
+  CHECK_THAT(picture_words(single->svg),
+             Contains("600 rounds") && !Contains("too many to draw one by one"));
   CHECK(single->svg.size() < 60'000);
   const Test many = TestBuilder().setups(20, 20).rounds(200).build();
   const auto dense = drawn(many);
   REQUIRE(dense);
-  CHECK_THAT(said(dense->svg), Contains("8000 rounds") && Contains("too many to draw one by one"));
+  CHECK_THAT(picture_words(dense->svg),
+             Contains("8000 rounds") && Contains("too many to draw one by one"));
   CHECK(dense->svg.size() < 40'000);
   check_texts_apart(dense->svg);
   check_marks_inside(dense->svg);
@@ -151,10 +145,11 @@ TEST_CASE(
 TEST_CASE("power_picture: a wide interval does not squeeze the readings and goes on in arrows") {
   const Test test = TestBuilder().build();
   PowerResult power = judged(test);
-  CHECK_THAT(said(power_picture({&test, nullptr}, power)->svg), !Contains("where an arrow stands"));
+  CHECK_THAT(picture_words(power_picture({&test, nullptr}, power)->svg),
+             !Contains("where an arrow stands"));
   power.estimate.expanded = 2.0;
   const std::string svg = power_picture({&test, nullptr}, power)->svg;
-  CHECK_THAT(said(svg), Contains("it goes on where an arrow stands"));
+  CHECK_THAT(picture_words(svg), Contains("it goes on where an arrow stands"));
   check_marks_inside(svg);
 }
 

@@ -375,7 +375,7 @@ TEST_CASE("an address stands behind the words that lead there, unless they hold 
 
 TEST_CASE("a table names its file on a terminal") {
   CHECK(console(Table{"", {{"a", Align::left}}, {{"1"}}, false, "shots.csv"}) ==
-        "a\n-\n1\nThe same as a file: shots.csv\n");
+        "a\n-\n1\nAll columns as a file: shots.csv\n");
 }
 
 TEST_CASE("a photograph is told in words") {

@@ -102,6 +102,13 @@ TEST_CASE("with several panels the contents name their parts too") {
   const Document titled{"T",
                         {heading(1, "A"), opening, heading(2, "a1"), heading(1, "B"), opening}};
   CHECK_THAT(html_contents(outline_of(titled)), Contains("<li class=\"under\"><a href=\"#a1\">"));
+  // Found by review: on paper nothing led to a panel, and its sections did not say whose they are.
+  CHECK_THAT(html_contents(outline_of(panels)), Contains("<nav aria-labelledby=\"the_contents\" "
+                                                         "class=\"several\">"));
+  std::vector<std::string> of;
+  for (const Part& part : outline_of(panels).parts)
+    of.push_back(part.of);
+  CHECK(of == std::vector<std::string>{"", "A", "", "B", ""});
 }
 
 TEST_CASE("a level that is none is a broken promise") {

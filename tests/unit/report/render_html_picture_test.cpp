@@ -12,13 +12,13 @@ TEST_CASE("the ids inside a drawing") {
   CHECK(ids_in("<svg/>").empty());
 }
 
-TEST_CASE("a drawing scrolls in a box with its name and is told to whoever cannot see it") {
-  CHECK(html_drawing({"map", "Aim \"map\"", "Five <places>.", "<svg/>"}) ==
-        "\n<div class=\"picture\" role=\"group\" tabindex=\"0\" aria-label=\"Aim &quot;map&quot;\">"
-        "<div role=\"img\" aria-label=\"Five &lt;places&gt;.\"><svg/></div></div>\n"
-        "<figcaption>Aim &quot;map&quot;</figcaption>\n");
-  CHECK_THAT(html_drawing({"map", "Aim map", "", "<svg/>"}),
-             Contains("role=\"img\" aria-label=\"Aim map\""));
+// Found by review: each picture was announced up to three times, by its box, a box in that, and
+// itself.
+TEST_CASE("a drawing scrolls in a box and tells itself to whoever cannot see it") {
+  CHECK(
+      html_drawing({"map", "Aim \"map\"", "Five <places>.", "<svg/>"}) ==
+      "\n<div class=\"picture\" role=\"group\" tabindex=\"0\" aria-label=\"Picture\"><svg/></div>\n"
+      "<figcaption>Aim &quot;map&quot;</figcaption>\n");
 }
 
 // The same bytes by `printf '\377\330\377' | base64`.

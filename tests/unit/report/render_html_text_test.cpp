@@ -50,6 +50,18 @@ TEST_CASE("words of several tones share one link") {
                                  "class=\"good\">c</strong>");
 }
 
+// Found by review: a line ended between a number and its unit, most often its per cent.
+TEST_CASE("a number and its unit stay on one line") {
+  const auto words = [](const char* text) { return html_words(plain(text), targets()); };
+  CHECK(words("0.7 % (95 %: -0.8 % to 2.1 %)") ==
+        "0.7\u00A0% (95\u00A0%: -0.8\u00A0% to 2.1\u00A0%)");
+  CHECK(words("at 1000 W/m2, 25 degC, 35 mm ice") ==
+        "at 1000\u00A0W/m2, 25\u00A0degC, 35\u00A0mm ice");
+  CHECK(words("24 throws, 4 Ways, 3 and P1 m") == "24 throws, 4 Ways, 3 and P1\u00A0m");
+  CHECK(words("a % of b m") == "a % of b m");
+  CHECK(words("9 times in 10 ") == "9 times in 10 ");
+}
+
 TEST_CASE("what a reader would not see is blank") {
   CHECK(is_blank(" \n"));
   CHECK(is_blank(Runs{{" ", Tone::bad}}));

@@ -273,7 +273,7 @@ TEST_CASE("a link to a part leads to the name that flavours give its heading") {
 
 TEST_CASE("a table leads to its file in Markdown") {
   CHECK(markdown(Table{"", {{"a", Align::left}}, {{"1"}}, false, "shots.csv"}) ==
-        "| a |\n| --- |\n| 1 |\n\nThe same as a file: [shots.csv](shots.csv)\n");
+        "| a |\n| --- |\n| 1 |\n\nAll columns as a file: [shots.csv](shots.csv)\n");
 }
 
 TEST_CASE("a photograph is told in words, or linked as its file") {

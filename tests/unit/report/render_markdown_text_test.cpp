@@ -12,6 +12,14 @@ TEST_CASE("what flavours of Markdown act upon gets a backslash, and nothing else
   CHECK(markdown_escaped("12.5 mm (+0.3), 5 %; \u00b5") == "12.5 mm (+0.3), 5 %; \u00b5");
 }
 
+// Found by review: a bare address in a label became a link in GitHub's flavour, and a wrong one:
+// the backslash before its & was taken as part of it.
+TEST_CASE("addresses in labels are words and no links") {
+  CHECK(markdown_escaped("http://a.invalid/?a=1&b=2") == R"(http\://a.invalid/?a=1\&b=2)");
+  CHECK(markdown_escaped("see WWW.a.invalid, ftp://b") == R"(see WWW\.a.invalid, ftp\://b)");
+  CHECK(markdown_escaped("http: w.w. ww. a://") == R"(http: w.w. ww. a\://)");
+}
+
 TEST_CASE("what would begin a list does not") {
   CHECK(at_line_start("1. a") == "1\\. a");
   CHECK(at_line_start("- a") == "\\- a");

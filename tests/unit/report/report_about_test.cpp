@@ -1,17 +1,22 @@
 #include "report/report_sections.hpp"
+
+#include "hailwright/core/quantity_text.hpp"
+#include "hailwright/evaluate/price.hpp"
 #include "support/catch.hpp"
-#include "support/report_case.hpp"
+#include "support/document_words.hpp"
+#include "support/written_up.hpp"
 
 using namespace hailwright;
-using hailwright::testing::ReportCase;
 using hailwright::testing::TestBuilder;
 using hailwright::testing::words;
+using hailwright::testing::written_demo;
+using hailwright::testing::WrittenUp;
 
 namespace {
 
 using Section = void (*)(Document&, const ReportPart&);
 
-std::string section(Section append, const ReportCase& c) {
+std::string section(Section append, const WrittenUp& c) {
   Document out;
   append(out, ReportPart(c.write_up, 0));
   return words(out);
@@ -20,7 +25,7 @@ std::string section(Section append, const ReportCase& c) {
 }  // namespace
 
 TEST_CASE("report about: what is not stated says so") {
-  ReportCase c{TestBuilder()};
+  WrittenUp c{TestBuilder()};
   const std::string text = section(append_about, c);
   for (const char* label :
        {"author", "contact", "place of the test", "asked for by", "panel received", "issued"}) {
@@ -42,25 +47,25 @@ TEST_CASE("report about: what is stated stands as typed") {
   Test test = b.build();
   for (Setup& setup : test.record.setups)
     setup.date = "2026-06-13";
-  const std::string text = section(append_about, ReportCase(test));
+  const std::string text = section(append_about, WrittenUp(test));
   CHECK_THAT(text, Contains("N. N.") && Contains("letters") && Contains("a garden") &&
                        Contains("a reader") && Contains("2026-05-20") && Contains("2026-06-20") &&
                        Contains("2026-06-13 to 2026-06-18; shots on 2026-06-14"));
 }
 
 TEST_CASE("report about: titles of one record and of several") {
-  ReportCase c{TestBuilder()};
-  CHECK(report_title(c.write_up) == "Hail test: " + c.test.record.title);
+  WrittenUp c{TestBuilder()};
+  CHECK(report_title(c.write_up) == "Hail test: " + c.test().record.title);
   c.write_up.judged.push_back(c.write_up.judged[0]);
   CHECK(report_title(c.write_up) ==
-        "Hail tests: " + c.test.record.title + "; " + c.test.record.title);
+        "Hail tests: " + c.test().record.title + "; " + c.test().record.title);
   c.write_up.judged.resize(7, c.write_up.judged[0]);
   CHECK(report_title(c.write_up) == "7 hail tests");
 }
 
 TEST_CASE("report about: the panel with its ratings and its price a watt") {
-  ReportCase c("protocols/demo/rigid-withstood.yaml");
-  c.test.record.serial = "R-0117";
+  WrittenUp c = written_demo({"rigid-withstood"});
+  c.test().record.serial = "R-0117";
   const std::string text = section(append_item, c);
   // 89 EUR over the 97.2 W that judge prints.
   CHECK_THAT(text, Contains("R-0117") && Contains("framed glass, glass of 3.2 mm") &&
@@ -76,7 +81,7 @@ TEST_CASE("report about: a panel of which little is known") {
   b.same_panel();
   b.test.record.panel = Panel{};
   b.test.record.panel.name = "Rigid A";
-  const std::string text = section(append_item, ReportCase(b));
+  const std::string text = section(append_item, WrittenUp(b));
   CHECK_THAT(text, Contains("**ratings**: not stated") && Contains("**price**: not stated") &&
                        Contains("**where it came from**: not stated") &&
                        Contains("one unit was struck. The results"));
@@ -88,19 +93,19 @@ TEST_CASE("report about: the rule and its risk in words") {
   b.test.protocol.decide.looks = 2;
   b.test.protocol.decide.see = percent(3);
   b.test.record.unlike_protocol = {"place 2 not struck"};
-  const std::string text = section(append_method, ReportCase(b));
+  const std::string text = section(append_method, WrittenUp(b));
   CHECK_THAT(text, Contains("or a loss of power beyond 5 %") &&
                        Contains("in at most 1 of 100 tests") &&
                        Contains("2 looks at the result were planned") &&
                        Contains("meant to show a loss of 3 %") && Contains("place 2 not struck") &&
                        Contains("nothing was kept that shows"));
   b.test.protocol.decide.simple = true;
-  CHECK_THAT(section(append_method, ReportCase(b)), Contains("up to half the time"));
+  CHECK_THAT(section(append_method, WrittenUp(b)), Contains("up to half the time"));
   b.test.protocol.decide.judges_power = false;
   b.test.record.unlike_protocol.clear();
-  CHECK_THAT(section(append_method, ReportCase(b)), Contains("power is not judged") &&
-                                                        Contains("nothing stated") &&
-                                                        !Contains("loss of power beyond"));
+  CHECK_THAT(section(append_method, WrittenUp(b)), Contains("power is not judged") &&
+                                                       Contains("nothing stated") &&
+                                                       !Contains("loss of power beyond"));
 }
 
 TEST_CASE("report about: each comparison is told as what it is") {
@@ -113,4 +118,35 @@ TEST_CASE("report about: each comparison is told as what it is") {
   CHECK_THAT(text(Comparison::control_panel), Contains("unstruck one beside it"));
   CHECK_THAT(text(Comparison::sibling_panel), Contains("unstruck ones of its model"));
   CHECK(risk_of(DecisionRule{}) == percent(2.5));
+}
+
+TEST_CASE("report about: an extension is told beside the rule") {
+  // Found by review: the risk that was planned stood there, and not the one that was used.
+  TestBuilder b;
+  b.test.protocol.decide.risk = percent(10);
+  CHECK_THAT(section(append_method, WrittenUp(b)), !Contains("extended"));
+  b.test.record.results_seen = 5;
+  CHECK_THAT(section(append_method, WrittenUp(b)),
+             Contains("extended after seeing the result") && Contains("judged at a risk of 2 %"));
+}
+
+TEST_CASE("report about: a unit that nothing struck is not called struck") {
+  // Found by review: "one unit was struck" stood where every throw had missed.
+  TestBuilder b;
+  b.test.record.shots.clear();
+  CHECK_THAT(section(append_item, WrittenUp(b)),
+             Contains("one unit was tested, nothing struck it"));
+}
+
+// Found by review: a toy panel of 0.486 W had its price reckoned "by 0.5 W".
+TEST_CASE("report about: a very small panel keeps the digits of its power beside the price") {
+  Test test = TestBuilder().build();
+  test.record.panel.price = Money{3.49, "EUR"};
+  for (Reading& r : test.record.readings)
+    r.power = r.power * 0.005;
+  const WrittenUp c(test);
+  const auto watt = price_per_watt(c.test());
+  REQUIRE(watt);
+  CHECK_THAT(section(append_item, c),
+             Contains(in_unit(watt->power, "W", 3) + " (u ") && Contains("3.49 EUR"));
 }

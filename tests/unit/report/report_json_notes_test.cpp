@@ -1,22 +1,20 @@
 #include <algorithm>
-#include <fstream>
-#include <nlohmann/json.hpp>
 #include <sstream>
 
 #include "report/report_json_parts.hpp"
 #include "report/report_json_words.hpp"
 #include "support/catch.hpp"
+#include "support/json_report.hpp"
 #include "support/test_builder.hpp"
 
 using namespace hailwright;
+using hailwright::testing::report_schema;
 
 namespace {
 
 /// What the schema says that the numbers of a remark are: "... Numbers: found, bound."
 std::vector<std::string> numbers_in_schema(std::string_view remark) {
-  static const auto schema = nlohmann::json::parse(
-      std::ifstream(std::string(HAILWRIGHT_SOURCE_DIR) + "/docs/schemas/report.schema.json"));
-  for (const auto& one : schema["$defs"]["remark"]["oneOf"]) {
+  for (const auto& one : report_schema()["$defs"]["remark"]["oneOf"]) {
     if (one["const"] != remark) continue;
     const std::string said = one["description"];
     const std::size_t at = said.find("Number");

@@ -1,10 +1,14 @@
 #include "support/catch.hpp"
-#include "support/written_report.hpp"
+#include "support/json_report.hpp"
+#include "support/written_up.hpp"
 
 using namespace hailwright;
 using hailwright::testing::BitByBit;
-using hailwright::testing::demo_records;
-using hailwright::testing::Written;
+using hailwright::testing::demo_names;
+using hailwright::testing::few_trials;
+using hailwright::testing::json_of;
+using hailwright::testing::written_demo;
+using hailwright::testing::WrittenUp;
 using Json = nlohmann::ordered_json;
 
 namespace {
@@ -127,11 +131,11 @@ void hold_power(BitByBit& bits, const Json& power, const PowerResult& p) {
 
 TEST_CASE("report json: every number of a comparison of the demo reads back bit by bit") {
   BitByBit bits;
-  for (const std::string& path : demo_records()) {
-    CAPTURE(path);
-    const Written written({path});
-    const Assessment& a = written.assessments.front();
-    const Json record = written.json().at("records").at(0);
+  for (const std::string& name : demo_names()) {
+    CAPTURE(name);
+    const WrittenUp written = written_demo({name}, few_trials());
+    const Assessment& a = written.assessment();
+    const Json record = json_of(written.write_up).at("records").at(0);
     REQUIRE(record.at("power").size() == a.power.size());
     for (std::size_t i = 0; i < a.power.size(); ++i)
       hold_power(bits, record.at("power")[i], a.power[i]);

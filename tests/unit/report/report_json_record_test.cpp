@@ -1,11 +1,16 @@
 #include "hailwright/evaluate/price.hpp"
 #include "support/catch.hpp"
-#include "support/written_report.hpp"
+#include "support/json_report.hpp"
+#include "support/written_up.hpp"
 
 using namespace hailwright;
 using hailwright::testing::BitByBit;
-using hailwright::testing::demo_records;
-using hailwright::testing::Written;
+using hailwright::testing::demo_names;
+using hailwright::testing::few_trials;
+using hailwright::testing::json_of;
+using hailwright::testing::TestBuilder;
+using hailwright::testing::written_demo;
+using hailwright::testing::WrittenUp;
 using Json = nlohmann::ordered_json;
 
 namespace {
@@ -41,12 +46,25 @@ void hold_rest(BitByBit& bits, const Json& j, const Assessment& a, const Test& t
 
 TEST_CASE("report json: every reading and every default of the demo reads back bit by bit") {
   BitByBit bits;
-  for (const std::string& path : demo_records()) {
-    CAPTURE(path);
-    const Written written({path});
-    hold_rest(bits, written.json().at("records").at(0), written.assessments.front(),
-              written.tests.front());
+  for (const std::string& name : demo_names()) {
+    CAPTURE(name);
+    const WrittenUp written = written_demo({name}, few_trials());
+    hold_rest(bits, json_of(written.write_up).at("records").at(0), written.assessment(),
+              written.test());
   }
   CHECK(bits.numbers > 1000);
   CHECK(bits.differing == 0);
+}
+
+TEST_CASE("report json: no incident and nothing stated are told apart") {
+  // Found by review: both came out as an empty list.
+  const auto incidents = [](const TestBuilder& b) {
+    return json_of(WrittenUp(b).write_up).at("records").at(0).at("circumstances").at("incidents");
+  };
+  TestBuilder b;
+  CHECK(incidents(b).is_null());
+  b.test.record.incidents.emplace();
+  CHECK(incidents(b) == Json::array());
+  b.test.record.incidents->push_back("a ball went over the fence");
+  CHECK(incidents(b) == Json::array({"a ball went over the fence"}));
 }

@@ -1,10 +1,14 @@
 #include "support/catch.hpp"
-#include "support/written_report.hpp"
+#include "support/json_report.hpp"
+#include "support/written_up.hpp"
 
 using namespace hailwright;
 using hailwright::testing::BitByBit;
-using hailwright::testing::demo_records;
-using hailwright::testing::Written;
+using hailwright::testing::demo_names;
+using hailwright::testing::few_trials;
+using hailwright::testing::json_of;
+using hailwright::testing::written_demo;
+using hailwright::testing::WrittenUp;
 using Json = nlohmann::ordered_json;
 
 namespace {
@@ -55,21 +59,22 @@ void hold_series(BitByBit& bits, const Json& series, const SeriesDelivery& d, co
   REQUIRE(series.at("places").size() == d.places.size());
   for (std::size_t i = 0; i < d.places.size(); ++i)
     bits.count(series.at("places")[i].at("hits"), d.places[i].hits);
+  CHECK(series.at("places")[0].at("what").is_string());
   hold_shots(bits, series.at("shots"), d, test);
 }
 
 }  // namespace
 
 TEST_CASE("report json: every number of a delivery of the demo reads back bit by bit") {
-  for (const std::string& path : demo_records()) {
-    CAPTURE(path);
-    const Written written({path});
-    const Assessment& a = written.assessments.front();
-    const Json series = written.json().at("records").at(0).at("series");
+  for (const std::string& name : demo_names()) {
+    CAPTURE(name);
+    const WrittenUp written = written_demo({name}, few_trials());
+    const Assessment& a = written.assessment();
+    const Json series = json_of(written.write_up).at("records").at(0).at("series");
     BitByBit bits;
     REQUIRE(series.size() == a.delivery.size());
     for (std::size_t i = 0; i < a.delivery.size(); ++i)
-      hold_series(bits, series[i], a.delivery[i], written.tests.front());
+      hold_series(bits, series[i], a.delivery[i], written.test());
     CHECK(bits.numbers > 100);
     CHECK(bits.differing == 0);
   }

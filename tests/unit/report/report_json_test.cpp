@@ -1,20 +1,26 @@
 #include <algorithm>
 #include <functional>
 #include <nlohmann/json.hpp>
+#include <regex>
 #include <set>
 
+#include "hailwright/core/digest.hpp"
 #include "hailwright/report/write_up.hpp"
 #include "report/power_sentences.hpp"
 #include "report/sentences.hpp"
 #include "support/catch.hpp"
+#include "support/json_report.hpp"
 #include "support/test_builder.hpp"
-#include "support/written_report.hpp"
+#include "support/written_up.hpp"
 
 using namespace hailwright;
-using hailwright::testing::demo_records;
+using hailwright::testing::demo_names;
+using hailwright::testing::few_trials;
+using hailwright::testing::json_of;
 using hailwright::testing::seen;
 using hailwright::testing::TestBuilder;
-using hailwright::testing::Written;
+using hailwright::testing::written_demo;
+using hailwright::testing::WrittenUp;
 using Json = nlohmann::ordered_json;
 
 namespace {
@@ -29,18 +35,18 @@ void each_object(const Json& node, const std::function<void(const Json&)>& look)
 }  // namespace
 
 TEST_CASE("report json: read and written again it is the same text and so is a second one") {
-  for (const std::string& path : demo_records()) {
-    CAPTURE(path);
-    const Written written({path});
-    const std::string text = written.text();
+  for (const std::string& name : demo_names()) {
+    CAPTURE(name);
+    const WrittenUp written = written_demo({name}, few_trials());
+    const std::string text = report_json(written.write_up);
     CHECK((Json::parse(text).dump(2) + "\n" == text));
-    CHECK((written.text() == text));
+    CHECK((report_json(written.write_up) == text));
   }
 }
 
 TEST_CASE("report json: every number has a unit and a known source or a place") {
-  const Written written(demo_records());
-  const Json j = written.json();
+  const WrittenUp written = written_demo(demo_names(), few_trials());
+  const Json j = json_of(written.write_up);
   std::set<std::string> ids;
   for (const Json& source : j.at("sources"))
     ids.insert(source.at("id"));
@@ -71,10 +77,10 @@ TEST_CASE("report json: every number has a unit and a known source or a place") 
 }
 
 TEST_CASE("report json: the words are the sentences of the judgement") {
-  const Written written({"flexible-damaged.yaml"});
-  const Assessment& a = written.assessments.front();
-  const Test& test = written.tests.front();
-  const Json j = written.json();
+  const WrittenUp written = written_demo({"flexible-damaged"}, few_trials());
+  const Assessment& a = written.assessment();
+  const Test& test = written.test();
+  const Json j = json_of(written.write_up);
   const Json& record = j.at("records")[0];
   CHECK(j.at("closing") == closing_sentence());
   CHECK(record.at("headline") == headline(test, a));
@@ -90,10 +96,10 @@ TEST_CASE("report json: the words are the sentences of the judgement") {
 }
 
 TEST_CASE("report json: a remark has its weight, its numbers by name and its sentence") {
-  const Written written({"flexible-extended.yaml"});
-  const PowerResult& power = written.assessments.front().power.front();
+  const WrittenUp written = written_demo({"flexible-extended"}, few_trials());
+  const PowerResult& power = written.assessment().power.front();
   REQUIRE_FALSE(power.notes.empty());
-  const Json notes = written.json().at("records")[0].at("power")[0].at("notes");
+  const Json notes = json_of(written.write_up).at("records")[0].at("power")[0].at("notes");
   const auto extended = std::find_if(notes.begin(), notes.end(),
                                      [](const Json& n) { return n.at("remark") == "extended"; });
   REQUIRE(extended != notes.end());
@@ -106,17 +112,24 @@ TEST_CASE("report json: a remark has its weight, its numbers by name and its sen
 }
 
 TEST_CASE("report json: a reader's limit is answered beside the protocol's") {
-  Written written({"flexible-extended.yaml"});
-  CHECK(written.json().at("records")[0].at("power")[0].at("result").at("readers_limit").is_null());
-  const Json before = written.json();
-  const ReaderLimit limit = answer_reader_limit(written.assessments.front(), percent(0.5));
+  WrittenUp written = written_demo({"flexible-extended"}, few_trials());
+  CHECK(json_of(written.write_up)
+            .at("records")[0]
+            .at("power")[0]
+            .at("result")
+            .at("readers_limit")
+            .is_null());
+  const Json before = json_of(written.write_up);
+  const ReaderLimit limit = answer_reader_limit(written.assessment(), percent(0.5));
   written.write_up.judged.front().reader_limit = &limit;
-  Json with = written.json();
+  Json with = json_of(written.write_up);
   Json& said = with.at("records")[0].at("power")[0].at("result").at("readers_limit");
   CHECK(said.at("limit").at("value") == 0.005);
   CHECK_THAT(said.at("sentence").get<std::string>(), Contains("the verdict stays"));
-  // Nothing else moves.
+  // Nothing else moves, but for what tells the two reports apart.
   said = nullptr;
+  CHECK(with.at("report_id") != before.at("report_id"));
+  with["report_id"] = before.at("report_id");
   CHECK((with == before));
 }
 
@@ -127,8 +140,8 @@ TEST_CASE("report json: labels and names come out as they are") {
   builder.test.record.panel.name = label;
   builder.test.record.serial = label;
   builder.test.protocol.series[0].name = label;
-  const Written written(builder.build());
-  const Json record = written.json().at("records").at(0);
+  const WrittenUp written(builder);
+  const Json record = json_of(written.write_up).at("records").at(0);
   CHECK(record.at("title") == label);
   CHECK(record.at("panel").at("name") == label);
   CHECK(record.at("serial") == label);
@@ -138,16 +151,16 @@ TEST_CASE("report json: labels and names come out as they are") {
 TEST_CASE("report json: bytes that are no text do not break it") {
   TestBuilder builder;
   builder.test.record.title = "broken \xFF byte";
-  const Written written(builder.build());
-  CHECK_THAT(written.json().at("records").at(0).at("title").get<std::string>(),
+  const WrittenUp written(builder);
+  CHECK_THAT(json_of(written.write_up).at("records").at(0).at("title").get<std::string>(),
              Contains("broken") && Contains("byte"));
 }
 
 TEST_CASE("report json: several records stand in their order and share cautions and sources") {
-  const Written both({"flexible-damaged.yaml", "rigid-withstood.yaml"});
-  const Json j = both.json();
+  const WrittenUp both = written_demo({"flexible-damaged", "rigid-withstood"}, few_trials());
+  const Json j = json_of(both.write_up);
   REQUIRE(j.at("records").size() == 2);
-  const Json alone = Written({"rigid-withstood.yaml"}).json();
+  const Json alone = json_of(written_demo({"rigid-withstood"}, few_trials()).write_up);
   CHECK((j.at("records")[1] == alone.at("records")[0]));
   std::set<std::string> told;
   for (const Json& caution : j.at("cautions"))
@@ -159,10 +172,10 @@ TEST_CASE("report json: several records stand in their order and share cautions 
 }
 
 TEST_CASE("report json: places in files are those of the copies beside it") {
-  Written written({"rigid-withstood.yaml"});
+  WrittenUp written = written_demo({"rigid-withstood"}, few_trials());
   const std::string name = "protocols/demo/rigid-withstood.yaml";
   written.write_up.inputs = {{"inputs/rigid-withstood.yaml", name, std::string(64, '0'), 12}};
-  const Json j = written.json();
+  const Json j = json_of(written.write_up);
   CHECK(j.at("inputs")[0].at("name") == name);
   CHECK(j.at("records")[0].at("where").at("file") == "inputs/rigid-withstood.yaml");
 }
@@ -171,7 +184,7 @@ TEST_CASE("report json: a new defect and a look between two throws") {
   TestBuilder builder;
   builder.look(0, {seen("broken front", "left")});
   builder.test.record.looks.back().after_throw = 2;
-  const Json looks = Written(builder.build()).json().at("records")[0].at("looks");
+  const Json looks = json_of(WrittenUp(builder).write_up).at("records")[0].at("looks");
   const Json& last = looks.back();
   CHECK(last.at("after_throw") == 2);
   REQUIRE(last.at("saw").size() == 1);
@@ -184,16 +197,16 @@ TEST_CASE("report json: a new defect and a look between two throws") {
 TEST_CASE("report json: no readings are an obstacle with its sentence") {
   TestBuilder builder;
   builder.no_final_stage();
-  const Json record = Written(builder.build()).json().at("records")[0];
+  const Json record = json_of(WrittenUp(builder).write_up).at("records")[0];
   for (const Json& power : record.at("power"))
     CHECK(power.at("result").is_null() != power.at("obstacle_sentence").is_null());
   CHECK(record.at("series")[0].at("verdict").at("word") == "undecided");
 }
 
 TEST_CASE("report json: panel and protocol are told as their files state them") {
-  const Written written({"flexible-damaged.yaml"});
-  const Test& test = written.tests.front();
-  const Json record = written.json().at("records")[0];
+  const WrittenUp written = written_demo({"flexible-damaged"}, few_trials());
+  const Test& test = written.test();
+  const Json record = json_of(written.write_up).at("records")[0];
   const Json& panel = record.at("panel");
   CHECK(panel.at("build") == "flexible");
   CHECK(panel.at("rated_power").at("value") == test.record.panel.rated_power->si());
@@ -227,20 +240,21 @@ TEST_CASE(
     "report json: a figure of a free target is the protocol's and one of a grade its source's") {
   TestBuilder builder;
   builder.test.protocol.series[0].target.grade = nullptr;
-  const Json free = Written(builder.build()).json().at("records")[0].at("series")[0].at("target");
+  const Json free =
+      json_of(WrittenUp(builder).write_up).at("records")[0].at("series")[0].at("target");
   CHECK(free.at("grade").is_null());
   CHECK(free.at("mass").contains("where"));
   const Json graded =
-      Written(TestBuilder().build()).json().at("records")[0].at("series")[0].at("target");
+      json_of(WrittenUp(TestBuilder()).write_up).at("records")[0].at("series")[0].at("target");
   CHECK(graded.at("mass").at("sources") == Json::array({"iec61215-mqt17"}));
   CHECK(graded.at("tolerance").at("sources") == Json::array({"iec61215-mqt17-tolerance"}));
 }
 
 TEST_CASE("report json: a photo is told with the file that shows it where there is one") {
-  Written written({"rigid-withstood.yaml"});
-  const std::vector<PhotoName> names = photos_named(written.tests.front());
+  WrittenUp written = written_demo({"rigid-withstood"}, few_trials());
+  const std::vector<PhotoName> names = photos_named(written.test());
   REQUIRE_FALSE(names.empty());
-  const auto photos = [&] { return written.json().at("records")[0].at("photos"); };
+  const auto photos = [&] { return json_of(written.write_up).at("records")[0].at("photos"); };
   REQUIRE(photos().size() == names.size());
   CHECK(photos()[0].at("file") == names[0].file);
   CHECK(photos()[0].at("shows") == names[0].shows);
@@ -250,4 +264,50 @@ TEST_CASE("report json: a photo is told with the file that shows it where there 
   photo.file = "photos/1-a.png";
   written.write_up.photos = {{{names[0].file, photo}}};
   CHECK(photos()[0].at("shown_as") == "photos/1-a.png");
+}
+
+TEST_CASE("report json: the id comes from the judgement as a whole") {
+  WrittenUp c{TestBuilder()};
+  const std::string id = report_id(c.write_up);
+  CHECK(std::regex_match(id, std::regex("[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}")));
+  CHECK(report_id(c.write_up) == id);
+  CHECK(json_of(c.write_up).at("report_id") == id);
+  c.write_up.inputs[0].sha256[5] = 'b';
+  CHECK(report_id(c.write_up) != id);
+  c.write_up.inputs[0].sha256[5] = 'a';
+  c.write_up.version = "1.2.4";
+  CHECK(report_id(c.write_up) != id);
+}
+
+// The checksum is of the text that anybody can make of report.json again.
+TEST_CASE("report json: the id is the checksum of the report without it") {
+  const WrittenUp c{TestBuilder()};
+  Json j = json_of(c.write_up);
+  const std::string id = j.at("report_id");
+  j["report_id"] = nullptr;
+  const std::string hex = sha256_hex(j.dump(2) + "\n");
+  CHECK(id == hex.substr(0, 4) + '-' + hex.substr(4, 4) + '-' + hex.substr(8, 4));
+}
+
+// Found by review: reports that differ in their random trials, in a reader's limit or in the photos
+// shown had one id, since it came from the checksums of the inputs alone.
+TEST_CASE("report json: reports that differ in more than their inputs have ids of their own") {
+  CheckPlan plan = few_trials();
+  std::set<std::string> ids;
+  const auto add = [&](const WriteUp& write_up) { ids.insert(report_id(write_up)); };
+  WrittenUp written = written_demo({"rigid-withstood"}, plan);
+  add(written.write_up);
+  const std::string file = photos_named(written.test()).at(0).file;
+  Photo photo;
+  photo.file = "photos/1-a.png";
+  photo.bytes = "pixels";
+  written.write_up.photos = {{{file, photo}}};
+  add(written.write_up);
+  written.write_up.photos[0].at(file).bytes = "others";
+  add(written.write_up);
+  plan.seed += 1;
+  add(written_demo({"rigid-withstood"}, plan).write_up);
+  plan.trials *= 2;
+  add(written_demo({"rigid-withstood"}, plan).write_up);
+  CHECK(ids.size() == 5);
 }

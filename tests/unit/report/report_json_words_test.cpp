@@ -1,9 +1,7 @@
 #include "report/report_json_words.hpp"
 
 #include <algorithm>
-#include <fstream>
 #include <functional>
-#include <nlohmann/json.hpp>
 #include <string>
 #include <vector>
 
@@ -13,24 +11,20 @@
 #include "hailwright/tables/impact_grades.hpp"
 #include "report/sentences.hpp"
 #include "support/catch.hpp"
+#include "support/json_report.hpp"
 
 using namespace hailwright;
 using hailwright::json::word;
+using hailwright::testing::report_schema;
 
 namespace {
 
 using Words = std::vector<std::string>;
 
-const nlohmann::json& schema() {
-  static const nlohmann::json j = nlohmann::json::parse(
-      std::ifstream(std::string(HAILWRIGHT_SOURCE_DIR) + "/docs/schemas/report.schema.json"));
-  return j;
-}
-
 /// The words of a closed list, each of which says what it means.
 Words listed(const char* name) {
   Words words;
-  for (const auto& one : schema()["$defs"].at(name).at("oneOf")) {
+  for (const auto& one : report_schema()["$defs"].at(name).at("oneOf")) {
     words.push_back(one.at("const"));
     CHECK_FALSE(one.at("description").get<std::string>().empty());
   }
@@ -100,7 +94,7 @@ TEST_CASE("report json: the lists of words about sources are those of the schema
 }
 
 TEST_CASE("report json: a default is explained in the schema by the words of its row") {
-  const auto& list = schema()["$defs"]["default_id"]["oneOf"];
+  const auto& list = report_schema()["$defs"]["default_id"]["oneOf"];
   for (const DefaultRow& row : default_rows()) {
     CAPTURE(row.what);
     const auto one = std::find_if(list.begin(), list.end(),
@@ -122,6 +116,6 @@ TEST_CASE("report json: no object of the schema takes keys that it does not name
     for (const auto& part : node)
       if (part.is_structured()) visit(part);
   };
-  visit(schema());
+  visit(report_schema());
   CHECK(objects > 60);
 }

@@ -1,12 +1,13 @@
 #include "report/report_part.hpp"
 
 #include "support/catch.hpp"
-#include "support/report_case.hpp"
+#include "support/document_words.hpp"
+#include "support/written_up.hpp"
 
 using namespace hailwright;
-using hailwright::testing::ReportCase;
 using hailwright::testing::TestBuilder;
 using hailwright::testing::words;
+using hailwright::testing::WrittenUp;
 
 namespace {
 
@@ -19,20 +20,20 @@ const Table& only_table(const Document& document) {
 }  // namespace
 
 TEST_CASE("report part: a table of one record leaves out the record's name") {
-  const ReportCase c{TestBuilder()};
+  const WrittenUp c{TestBuilder()};
   const ReportPart part(c.write_up, 0);
   Document out;
   part.append_table(out, "shots");
   const Table& table = only_table(out);
   CHECK(table.columns.front().title != "record");
-  CHECK(table.rows.size() == c.test.record.shots.size());
+  CHECK(table.rows.size() == c.test().record.shots.size());
   CHECK(table.rows[0].size() == table.columns.size());
   CHECK(table.file == "shots.csv");
 }
 
-TEST_CASE("report part: with several records each shows its own rows and no file is the same") {
-  ReportCase c{TestBuilder()};
-  Test other = c.test;
+TEST_CASE("report part: with several records each shows its own rows beside the file of all") {
+  WrittenUp c{TestBuilder()};
+  Test other = c.test();
   other.record.shots.pop_back();
   const Assessment judged = assess(other);
   c.write_up.judged.push_back({&other, &judged});
@@ -44,14 +45,14 @@ TEST_CASE("report part: with several records each shows its own rows and no file
   part.append_table(out, "shots");
   const Table& table = only_table(out);
   CHECK(table.rows.size() == other.record.shots.size());
-  CHECK(table.file.empty());
+  CHECK(table.file == "shots.csv");
   Document headed;
   part.section(headed, "Power", "power");
   CHECK(std::get<Heading>(headed.blocks.at(0)).id == "power-2");
 }
 
 TEST_CASE("report part: a table too long for a page is left to its file") {
-  const ReportCase c{TestBuilder()};
+  const WrittenUp c{TestBuilder()};
   const ReportPart part(c.write_up, 0);
   Document out;
   part.append_table(out, "readings", 3);
@@ -62,27 +63,28 @@ TEST_CASE("report part: a table too long for a page is left to its file") {
 }
 
 TEST_CASE("report part: a photo is shown once and told in words where it cannot be shown") {
-  ReportCase c{TestBuilder()};
-  c.test.record.photos = {{{}, "a.jpg", "the mounting"}, {{}, "b.jpg", "the launcher"}};
+  WrittenUp c{TestBuilder()};
+  c.test().record.photos = {{{}, "a.jpg", "the mounting"}, {{}, "b.jpg", "the launcher"}};
   Photo photo;
   photo.file = "photos/1-a.jpg";
-  photo.title = "The mounting";
+  photo.title = "the mounting";
   c.write_up.photos[0]["a.jpg"] = photo;
   ReportPart part(c.write_up, 0);
   Document out;
   part.append_photo(out, "a.jpg");
-  part.append_photo(out, "a.jpg");
+  part.append_photo(out, "./a.jpg");
   part.append_photo(out, "b.jpg");
   part.append_photo(out, "");
   REQUIRE(out.blocks.size() == 2);
   CHECK(std::get<Photo>(out.blocks[0]).file == "photos/1-a.jpg");
+  CHECK(std::get<Photo>(out.blocks[0]).title == "The mounting");
   CHECK(std::get<Paragraph>(out.blocks[1]).text[0].text ==
-        "Photo, not shown here: The launcher (b.jpg)");
+        "Photo, not shown here: the launcher (b.jpg)");
 }
 
 TEST_CASE("report part: a write-up without photos tells them all in words") {
-  ReportCase c{TestBuilder()};
-  c.test.record.photos = {{{}, "a.jpg", "the mounting"}};
+  WrittenUp c{TestBuilder()};
+  c.test().record.photos = {{{}, "a.jpg", "the mounting"}};
   c.write_up.photos.clear();
   ReportPart part(c.write_up, 0);
   Document out;

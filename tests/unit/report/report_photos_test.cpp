@@ -32,17 +32,31 @@ TEST_CASE("report photos: shots then looks then the others") {
   CHECK_THAT(names[2].description, Contains("nothing was seen"));
   CHECK(names[3].shows == "After small: scuff at place 2");
   CHECK_THAT(names[3].description, Contains("surface scratched or matt"));
-  CHECK(names[4].shows == "The mounting");
+  CHECK(names[4].shows == "the mounting");
 }
 
-TEST_CASE("report photos: one file is named once and what says most of it goes first") {
+TEST_CASE("report photos: one file is named once, with all that is said of it") {
   TestBuilder b;
   b.look(0, {photographed("scuff", "place 2", "a.jpg")});
   b.test.record.looks.back().photos = {"a.jpg"};
   b.test.record.photos = {{{}, "a.jpg", "something else"}};
   const auto names = photos_named(b.build());
   REQUIRE(names.size() == 1);
-  CHECK(names[0].shows == "After small: scuff at place 2");
+  CHECK(names[0].shows == "After small: scuff at place 2; something else");
+  CHECK_THAT(names[0].description, Contains("surface scratched") && Contains("something else."));
+}
+
+// Found by review: of a photo named twice the second words were lost, and under another writing of
+// its name it was shown twice.
+TEST_CASE("report photos: a file is known under every writing of its name") {
+  TestBuilder b;
+  b.test.record.photos = {{{}, "a/x.png", "the front"}, {{}, "./a/b/../x.png", "the same, wet"}};
+  const auto names = photos_named(b.build());
+  REQUIRE(names.size() == 1);
+  CHECK(names[0].file == "a/x.png");
+  CHECK(names[0].shows == "the front; the same, wet");
+  CHECK(photo_path("./a//b/../x.png") == "a/x.png");
+  CHECK(photo_path("../x.png") == "../x.png");
 }
 
 TEST_CASE("report photos: throws that did not hit say so") {

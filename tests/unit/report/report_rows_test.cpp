@@ -8,8 +8,8 @@
 #include "support/written_up.hpp"
 
 using namespace hailwright;
-using hailwright::testing::demo_records;
 using hailwright::testing::TestBuilder;
+using hailwright::testing::written_demo;
 using hailwright::testing::WrittenUp;
 
 namespace {
@@ -32,10 +32,10 @@ std::size_t stage_named(const ReportRows& rows, const std::string& stage) {
 }  // namespace
 
 TEST_CASE("report_rows: every reading has a row, those of one set-up together") {
-  const WrittenUp written(demo_records());
-  const ReportRows rows = report_rows(written.write_up());
+  const WrittenUp written = written_demo();
+  const ReportRows rows = report_rows(written.write_up);
   std::size_t readings = 0;
-  for (const Judged& judged : written.write_up().judged)
+  for (const Judged& judged : written.write_up.judged)
     readings += judged.test->record.readings.size();
   CHECK(rows.readings.size() == readings);
   std::size_t covered = 0;
@@ -51,8 +51,8 @@ TEST_CASE("report_rows: every reading has a row, those of one set-up together") 
 }
 
 TEST_CASE("report_rows: weights times q make lambda and the power before of every demo record") {
-  const WrittenUp written(demo_records());
-  const ReportRows rows = report_rows(written.write_up());
+  const WrittenUp written = written_demo();
+  const ReportRows rows = report_rows(written.write_up);
   int compared = 0;
   for (const StageRow& row : rows.comparisons) {
     if (row.power == nullptr || !row.power->estimated()) continue;
@@ -69,8 +69,8 @@ TEST_CASE("report_rows: weights times q make lambda and the power before of ever
 }
 
 TEST_CASE("report_rows: weights in a set-up make the value that the comparison has") {
-  const WrittenUp written(demo_records());
-  const ReportRows rows = report_rows(written.write_up());
+  const WrittenUp written = written_demo();
+  const ReportRows rows = report_rows(written.write_up);
   for (const SetupRow& setup : rows.setups) {
     CAPTURE(written.test(setup.record).record.title, setup.setup, setup.value_of);
     REQUIRE(setup.value);
@@ -95,8 +95,8 @@ TEST_CASE("report_rows: weights in a set-up make the value that the comparison h
 }
 
 TEST_CASE("report_rows: siblings have a row for each panel of a set-up") {
-  const WrittenUp written({TestBuilder().siblings(4, 0.01).build()});
-  const ReportRows rows = report_rows(written.write_up());
+  const WrittenUp written(TestBuilder().siblings(4, 0.01).build());
+  const ReportRows rows = report_rows(written.write_up);
   REQUIRE(rows.setups.size() >= 5);
   CHECK(rows.setups[0].value_of == "panel");
   CHECK(rows.setups[1].value_of.starts_with("unit "));
@@ -108,8 +108,8 @@ TEST_CASE("report_rows: a reading that was not taken or left out has no weight")
   test.record.readings[0].skip = "cloud";
   test.record.readings[2].measured = false;
   test.record.readings[2].skip = "fell over";
-  const WrittenUp written({test});
-  const ReportRows rows = report_rows(written.write_up());
+  const WrittenUp written(test);
+  const ReportRows rows = report_rows(written.write_up);
   CHECK(rows.readings[0].q);
   CHECK_FALSE(rows.readings[2].q);
   for (const std::size_t i : {0U, 2U}) {
@@ -123,8 +123,8 @@ TEST_CASE("report_rows: a record without readings has a row of its own") {
   Test test = b.build();
   test.record.readings.clear();
   test.record.setups.clear();
-  const WrittenUp written({test});
-  const ReportRows rows = report_rows(written.write_up());
+  const WrittenUp written(test);
+  const ReportRows rows = report_rows(written.write_up);
   CHECK(rows.readings.empty());
   CHECK(rows.setups.empty());
   REQUIRE(rows.comparisons.size() == 1);

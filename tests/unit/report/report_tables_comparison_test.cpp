@@ -5,7 +5,7 @@
 #include "hailwright/evaluate/price.hpp"
 #include "report/report_tables.hpp"
 #include "support/catch.hpp"
-#include "support/real_files.hpp"
+#include "support/table_cells.hpp"
 #include "support/test_builder.hpp"
 #include "support/written_up.hpp"
 
@@ -15,14 +15,14 @@ using namespace hailwright::testing;
 namespace {
 
 DataTable comparison(const WrittenUp& written) {
-  return comparison_table(written.write_up(), report_rows(written.write_up()));
+  return comparison_table(written.write_up, report_rows(written.write_up));
 }
 
 }  // namespace
 
 TEST_CASE("budget_table: contributions make the uncertainty of the loss, largest first") {
-  const WrittenUp written({read_record("protocols/demo/rigid-withstood.yaml")});
-  const DataTable table = budget_table(written.write_up());
+  const WrittenUp written = written_demo({"rigid-withstood"});
+  const DataTable table = budget_table(written.write_up);
   const PowerResult& p = written.assessment().power[0];
   REQUIRE(table.rows.size() == p.budget.size());
   double squares = 0.0;
@@ -44,8 +44,8 @@ TEST_CASE("budget_table: contributions make the uncertainty of the loss, largest
 }
 
 TEST_CASE("budget_table: units of inputs are those of the formula and unlimited freedom is blank") {
-  const WrittenUp written({read_record("protocols/demo/rigid-withstood.yaml")});
-  const DataTable table = budget_table(written.write_up());
+  const WrittenUp written = written_demo({"rigid-withstood"});
+  const DataTable table = budget_table(written.write_up);
   const auto unit = [&](const std::string& input) -> std::string {
     for (std::size_t i = 0; i < table.rows.size(); ++i) {
       if (words_of(table, "input", i) == input) return words_of(table, "unit of u", i);
@@ -62,7 +62,7 @@ TEST_CASE("budget_table: units of inputs are those of the formula and unlimited 
 }
 
 TEST_CASE("comparison_table: a row a record and stage, with the judgement's own numbers") {
-  const WrittenUp written(demo_records());
+  const WrittenUp written = written_demo();
   const DataTable table = comparison(written);
   REQUIRE(table.rows.size() == 8);
   for (std::size_t i = 0; i < table.rows.size(); ++i) {
@@ -70,7 +70,7 @@ TEST_CASE("comparison_table: a row a record and stage, with the judgement's own 
     const PowerResult& p = written.assessment(i).power[0];
     CHECK(words_of(table, "record", i) == written.test(i).record.title);
     CHECK(words_of(table, "stage", i) == "after");
-    CHECK_FALSE(words_of(table, "words", i).empty());
+    CHECK_FALSE(words_of(table, "verdict", i).empty());
     if (!p.estimated()) {
       for (const char* title : {"lambda", "loss", "loss, low", "limit", "smallest loss shown"})
         CHECK(is_blank(table, title, i));
@@ -87,7 +87,7 @@ TEST_CASE("comparison_table: a row a record and stage, with the judgement's own 
 }
 
 TEST_CASE("comparison_table: the price is per measured watt") {
-  const WrittenUp written({read_record("protocols/demo/rigid-withstood.yaml")});
+  const WrittenUp written = written_demo({"rigid-withstood"});
   const DataTable table = comparison(written);
   const auto price = price_per_watt(written.test());
   REQUIRE(price);
@@ -108,7 +108,7 @@ TEST_CASE("comparison_table: a record whose power was not compared says so") {
   Test test = TestBuilder().build();
   test.record.readings.clear();
   test.record.setups.clear();
-  const WrittenUp written({test});
+  const WrittenUp written(test);
   const DataTable table = comparison(written);
   REQUIRE(table.rows.size() == 1);
   CHECK_FALSE(words_of(table, "remark", 0).empty());

@@ -1,7 +1,7 @@
 // shots_table.
 #include "report/report_tables.hpp"
 #include "support/catch.hpp"
-#include "support/real_files.hpp"
+#include "support/table_cells.hpp"
 #include "support/test_builder.hpp"
 #include "support/written_up.hpp"
 
@@ -9,8 +9,8 @@ using namespace hailwright;
 using namespace hailwright::testing;
 
 TEST_CASE("shots_table: every throw, in place, beside it, missed and broken") {
-  const WrittenUp written({read_record("protocols/demo/rigid-withstood.yaml")});
-  const DataTable table = shots_table(written.write_up());
+  const WrittenUp written = written_demo({"rigid-withstood"});
+  const DataTable table = shots_table(written.write_up);
   REQUIRE(table.rows.size() == written.test().record.shots.size());
   // Lines of shots.csv.
   CHECK(words_of(table, "landed", 0) == "in its place");
@@ -31,8 +31,8 @@ TEST_CASE("shots_table: every throw, in place, beside it, missed and broken") {
 }
 
 TEST_CASE("shots_table: quantities are those of the judgement, with their interval") {
-  const WrittenUp written({TestBuilder().build()});
-  const DataTable table = shots_table(written.write_up());
+  const WrittenUp written(TestBuilder().build());
+  const DataTable table = shots_table(written.write_up);
   const ShotResult& shot = written.assessment().delivery[0].shots[0];
   REQUIRE(shot.energy);
   CHECK(number_of(table, "energy", 0) == shot.energy->value.si());
@@ -47,12 +47,12 @@ TEST_CASE("shots_table: quantities are those of the judgement, with their interv
 }
 
 TEST_CASE("shots_table: how each hit stands to the grade") {
-  const WrittenUp strong({TestBuilder().build()});
-  const DataTable yes = shots_table(strong.write_up());
+  const WrittenUp strong(TestBuilder().build());
+  const DataTable yes = shots_table(strong.write_up);
   CHECK(words_of(yes, "at least the grade", 0) == "yes");
   CHECK(words_of(yes, "doubt", 0).empty());
-  const WrittenUp weak({TestBuilder().speed(18.0).build()});
-  const DataTable below = shots_table(weak.write_up());
+  const WrittenUp weak(TestBuilder().speed(18.0).build());
+  const DataTable below = shots_table(weak.write_up);
   CHECK(words_of(below, "at least the grade", 0) == "below it");
   CHECK_FALSE(words_of(below, "doubt", 0).empty());
 }
@@ -66,8 +66,8 @@ TEST_CASE("shots_table: what is unknown is blank") {
   Test test = b.build();
   test.record.trials.clear();
   test.protocol.speed = {};
-  const WrittenUp written({test});
-  const DataTable table = shots_table(written.write_up());
+  const WrittenUp written(test);
+  const DataTable table = shots_table(written.write_up);
   for (const char* title : {"off", "right", "offset up"})
     CHECK(is_blank(table, title, 0));
   CHECK(is_blank(table, "at least the grade", 0));

@@ -16,17 +16,6 @@ TableSheet sample() {
 
 }  // namespace
 
-// Z is followed by AA: there is no digit zero.
-TEST_CASE("report_workbook_sheet: letters of columns") {
-  CHECK(column_letters(0) == "A");
-  CHECK(column_letters(25) == "Z");
-  CHECK(column_letters(26) == "AA");
-  CHECK(column_letters(51) == "AZ");
-  CHECK(column_letters(52) == "BA");
-  CHECK(column_letters(701) == "ZZ");
-  CHECK(column_letters(702) == "AAA");
-}
-
 TEST_CASE("report_workbook_sheet: cells are found by the titles of their columns") {
   const TableSheet sheet = sample();
   CHECK(sheet.here("power", 0) == "$B$2");

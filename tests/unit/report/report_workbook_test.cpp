@@ -5,7 +5,6 @@
 #include <set>
 
 #include "support/catch.hpp"
-#include "support/real_files.hpp"
 #include "support/test_builder.hpp"
 #include "support/written_up.hpp"
 
@@ -55,17 +54,17 @@ void each_formula(const Workbook& book, Visit visit) {
 }
 
 Workbook of_demo(const std::string& name) {
-  const WrittenUp written({read_record("protocols/demo/" + name + ".yaml")});
-  return report_workbook(written.write_up());
+  const WrittenUp written = written_demo({name});
+  return report_workbook(written.write_up);
 }
 
 }  // namespace
 
 TEST_CASE("report_workbook: its sheets, and the day of the record") {
   const Workbook book = of_demo("rigid-not-reached");
-  CHECK(names_of(book) == std::vector<std::string>{"verdict", "readings", "set-ups", "shots",
-                                                   "budget", "comparison"});
-  const WrittenUp written({read_record("protocols/demo/rigid-not-reached.yaml")});
+  CHECK(names_of(book) == std::vector<std::string>{"verdict", "readings", "set-ups", "places",
+                                                   "shots", "budget", "comparison"});
+  const WrittenUp written = written_demo({"rigid-not-reached"});
   CHECK(book.created == written.test().record.date);
   CHECK(book.title == "Hail test: " + written.test().record.title);
 }
@@ -78,16 +77,17 @@ TEST_CASE(
   first.record.write_up.issued = "2026-07-01";
   second.record.date = "2026-06-20";
   second.record.write_up.issued.clear();
-  const WrittenUp written({first, second});
-  CHECK(report_workbook(written.write_up()).created == "2026-07-01");
+  WrittenUp written(first);
+  written.add(second);
+  CHECK(report_workbook(written.write_up).created == "2026-07-01");
 }
 
 TEST_CASE("report_workbook: formulas use functions of the 2007 format alone, and finite values") {
-  const WrittenUp written(demo_records());
+  const WrittenUp written = written_demo();
   const std::set<std::string> old_functions{"SUMPRODUCT", "EXP", "LN", "IF", "SUMXMY2"};
   const std::regex name("([A-Z][A-Z0-9.]*)\\(");
   int formulas = 0;
-  each_formula(report_workbook(written.write_up()), [&](const Formula& formula) {
+  each_formula(report_workbook(written.write_up), [&](const Formula& formula) {
     ++formulas;
     CAPTURE(formula.text);
     for (std::sregex_iterator it(formula.text.begin(), formula.text.end(), name), end; it != end;
@@ -111,7 +111,7 @@ TEST_CASE("report_workbook: a reading is normalised, a set-up and the loss are s
   CHECK(std::get<Formula>(cell_below(comparison, "lambda", 0).content).text ==
         "=SUMPRODUCT('readings'!$M$2:$M$97,'readings'!$L$2:$L$97)");
   const auto& loss = std::get<Formula>(cell_below(comparison, "loss", 0).content);
-  CHECK(loss.text == "=100*(1-EXP($D$2))");
+  CHECK(loss.text == "=100*(1-EXP($N$2))");
   CHECK_THAT(std::get<double>(loss.value), WithinAbs(0.6676, 0.0001));
   CHECK(std::get<Formula>(cell_below(comparison, "price per measured watt", 0).content).text ==
         "=$T$2/$R$2");
@@ -139,9 +139,9 @@ TEST_CASE("report_workbook: records without readings or price have the sheets th
   Test test = TestBuilder().build();
   test.record.readings.clear();
   test.record.setups.clear();
-  const WrittenUp written({test});
-  const Workbook book = report_workbook(written.write_up());
-  CHECK(names_of(book) == std::vector<std::string>{"verdict", "shots", "comparison"});
+  const WrittenUp written(test);
+  const Workbook book = report_workbook(written.write_up);
+  CHECK(names_of(book) == std::vector<std::string>{"verdict", "places", "shots", "comparison"});
   each_formula(book, [](const Formula& formula) { FAIL_CHECK(formula.text); });
 }
 
@@ -151,8 +151,8 @@ TEST_CASE("report_workbook: labels stay words and enter no formula") {
   test.record.title = awkward;
   test.record.siblings[0].label = "=1+1";
   test.record.setups[0].name = "'\"";
-  const WrittenUp written({test});
-  const Workbook book = report_workbook(written.write_up());
+  const WrittenUp written(test);
+  const Workbook book = report_workbook(written.write_up);
   for (const Sheet& sheet : book.sheets) {
     CAPTURE(sheet.name);
     CHECK(std::get<std::string>(sheet.rows.at(1)[0].content) == awkward);
@@ -163,8 +163,8 @@ TEST_CASE("report_workbook: labels stay words and enter no formula") {
 }
 
 TEST_CASE("report_workbook: several records stand below each other, each with cells of its own") {
-  const WrittenUp written(demo_records());
-  const Workbook book = report_workbook(written.write_up());
+  const WrittenUp written = written_demo();
+  const Workbook book = report_workbook(written.write_up);
   const Sheet& comparison = sheet_of(book, "comparison");
   REQUIRE(comparison.rows.size() == 9);
   const auto lambda = [&](std::size_t row) {

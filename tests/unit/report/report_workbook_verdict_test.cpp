@@ -4,7 +4,6 @@
 #include "report/report_workbook.hpp"
 #include "report/sentences.hpp"
 #include "support/catch.hpp"
-#include "support/real_files.hpp"
 #include "support/test_builder.hpp"
 #include "support/written_up.hpp"
 
@@ -14,7 +13,7 @@ using namespace hailwright::testing;
 namespace {
 
 Sheet verdict_of(const WrittenUp& written) {
-  return report_workbook(written.write_up()).sheets.front();
+  return report_workbook(written.write_up).sheets.front();
 }
 
 /// The line whose second cell begins so; a failed check where there is none.
@@ -33,7 +32,7 @@ std::string words(const SheetCell& cell) {
 }  // namespace
 
 TEST_CASE("report_workbook_verdict: the sentence first, then each series with its reasons") {
-  const WrittenUp written({read_record("protocols/demo/rigid-withstood.yaml")});
+  const WrittenUp written = written_demo({"rigid-withstood"});
   const Sheet sheet = verdict_of(written);
   CHECK(sheet.name == "verdict");
   CHECK(words(sheet.rows[1][4]) == headline(written.test(), written.assessment()));
@@ -43,10 +42,10 @@ TEST_CASE("report_workbook_verdict: the sentence first, then each series with it
 }
 
 TEST_CASE("report_workbook_verdict: the loss is looked up, to the decimals that it is told with") {
-  const WrittenUp written({read_record("protocols/demo/rigid-withstood.yaml")});
+  const WrittenUp written = written_demo({"rigid-withstood"});
   const Sheet sheet = verdict_of(written);
   const SheetCell& loss = line_of(sheet, "loss, after")[2];
-  CHECK(std::get<Formula>(loss.content).text == "='comparison'!$H$2");
+  CHECK(std::get<Formula>(loss.content).text == "='comparison'!$D$2");
   CHECK(loss.decimals == 1);
   CHECK(words(line_of(sheet, "loss, after")[3]) == "%");
   CHECK_THAT(words(line_of(sheet, "loss, low, after")[4]), Contains("95 %"));
@@ -55,7 +54,7 @@ TEST_CASE("report_workbook_verdict: the loss is looked up, to the decimals that 
 }
 
 TEST_CASE("report_workbook_verdict: price and coefficients are the reader's") {
-  const WrittenUp written({read_record("protocols/demo/rigid-withstood.yaml")});
+  const WrittenUp written = written_demo({"rigid-withstood"});
   const Sheet sheet = verdict_of(written);
   const auto& price = line_of(sheet, "price: yours to change");
   CHECK(price[2].to_change);
@@ -74,9 +73,9 @@ TEST_CASE("report_workbook_verdict: price and coefficients are the reader's") {
 }
 
 TEST_CASE("report_workbook_verdict: a reader's limit is told as one, beside the protocol's") {
-  const WrittenUp written({read_record("protocols/demo/rigid-withstood.yaml")});
+  const WrittenUp written = written_demo({"rigid-withstood"});
   const ReaderLimit limit = answer_reader_limit(written.assessment(), percent(1.0));
-  WriteUp with = written.write_up();
+  WriteUp with = written.write_up;
   with.judged[0].reader_limit = &limit;
   const Sheet sheet = report_workbook(with).sheets.front();
   CHECK(words(line_of(sheet, "a reader's limit, after")[4]) ==
@@ -85,13 +84,13 @@ TEST_CASE("report_workbook_verdict: a reader's limit is told as one, beside the 
 }
 
 TEST_CASE("report_workbook_verdict: a comparison that cannot be made says why") {
-  const WrittenUp written({read_record("protocols/demo/rigid-undecided.yaml")});
+  const WrittenUp written = written_demo({"rigid-undecided"});
   const auto line = line_of(verdict_of(written), "power, after");
   CHECK_THAT(words(line[4]), Contains("no comparison: one set-up before"));
 }
 
 TEST_CASE("report_workbook_verdict: every caution, its source, and that this is no certification") {
-  const WrittenUp written({read_record("protocols/demo/rigid-withstood.yaml")});
+  const WrittenUp written = written_demo({"rigid-withstood"});
   const Sheet sheet = verdict_of(written);
   const auto& cautions = written.assessment().cautions;
   REQUIRE_FALSE(cautions.empty());
@@ -103,5 +102,5 @@ TEST_CASE("report_workbook_verdict: every caution, its source, and that this is 
     if (words(row[1]).starts_with("caution: ")) CHECK_THAT(words(row[4]), Contains("\nSource: "));
   }
   CHECK(words(line_of(sheet, "what this is")[4]) == closing_sentence());
-  CHECK(words(line_of(sheet, "made by")[4]) == "hailwright 0.0.0");
+  CHECK(words(line_of(sheet, "made by")[4]) == "hailwright 1.2.3");
 }

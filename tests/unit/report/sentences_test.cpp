@@ -308,3 +308,52 @@ TEST_CASE("sentences: a place in a file") {
 TEST_CASE("sentences: the last line claims nothing") {
   CHECK_THAT(std::string(closing_sentence()), Contains("not a certification test"));
 }
+
+TEST_CASE("sentences: an extension and what was broken before stand among the reasons") {
+  // Found by review: both stood elsewhere alone, or nowhere.
+  TestBuilder b;
+  b.test.record.results_seen = 5;
+  b.test.record.looks.front().saw = {seen("broken front", "corner"), seen("cell crack", "left")};
+  const Said s{b};
+  CHECK_THAT(s.reasons(),
+             Contains("there before the first shot already, so not new: broken front, corner\n") &&
+                 Contains("extended after seeing the result: looked at 5 times where the protocol "
+                          "plans 1.") &&
+                 Contains("each look is judged at a risk of 0.5 %") && !Contains("cell crack"));
+  CHECK_THAT(Said{TestBuilder()}.reasons(), !Contains("extended") && !Contains("already"));
+  b.test.protocol.decide.judges_power = false;
+  CHECK_THAT(Said{b}.reasons(), !Contains("extended") && Contains("already"));
+}
+
+TEST_CASE("sentences: looks on another day than the shots are dated") {
+  // Found by review: MEASUREMENT M11 wants the days, and those of looks were left out.
+  TestBuilder b;
+  b.test.record.looks.back().date = "2026-07-01";
+  CHECK_THAT(Said{b}.reasons(),
+             Contains("no new major defect seen; looked at on 2026-07-01, 17 days after the shots; "
+                      "power measured on the day of the shots; cracks can open later"));
+  b.test.protocol.decide.judges_power = false;
+  CHECK_THAT(Said{b}.reasons(), Contains("looked at on 2026-07-01, 17 days after the shots; "
+                                         "cracks can open later"));
+  CHECK_THAT(Said{b.look(0, {seen("broken front", "left")})}.reasons(),
+             Contains("new major defect: broken front, left; seen on 2026-07-01, 17 days after the "
+                      "shots"));
+  CHECK_THAT(Said{b.look(0, {seen("cell crack", "left")})}.reasons(),
+             Contains("cell crack, left; seen on 2026-07-01, 17 days after the shots: the share"));
+}
+
+TEST_CASE("sentences: a later stage is told with its days and changes no word") {
+  const Said s{TestBuilder().later(0.15)};
+  CHECK(s.a.verdicts.at(0).word == Word::withstood);
+  CHECK(told_stage(s.a.later_power.at(0), s.test) == "later, 48 days after the shots");
+  CHECK(told_stage(s.a.power.at(0), s.test) == "after");
+  CHECK_THAT(Said{TestBuilder().later(0.02)}.head(), Contains("within the limit of 5 %"));
+}
+
+// Found by review: a panel of 77 microwatts lost -1928665211815090 % to 100 %.
+TEST_CASE("sentences: a share that nothing is known of is not told digit by digit") {
+  CHECK(percent_text(Ratio::from_si(-1.9e13)) == "below -1000 %");
+  CHECK(percent_text(Ratio::from_si(2251.87), 0) == "above 1000 %");
+  CHECK(percent_text(Ratio::from_si(10.0), 0) == "1000 %");
+  CHECK(percent_text(Ratio::from_si(-10.0), 0) == "-1000 %");
+}

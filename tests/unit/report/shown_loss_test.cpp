@@ -82,6 +82,18 @@ TEST_CASE("shown loss: watts to two digits of the uncertainty") {
   CHECK(watts_decimals(result(3.0, 0.0, 0.0), Power::from_si(300.0)) == 1);
 }
 
+// Found by review: 0.000 W of 0.000 W, and a panel of 0.486 W that had 0.5 W beside its price.
+TEST_CASE("shown loss: the power of a very small panel keeps its digits") {
+  const PowerResult unknown = result(1.0, 5000.0, 10000.0);
+  CHECK(watts_decimals(unknown, Power::from_si(7.7e-5)) == 6);
+  CHECK(watts_decimals(unknown, Power::from_si(0.5)) == 2);
+  CHECK(power_decimals(Power::from_si(0.486), percent(3)) == 3);
+  CHECK(power_decimals(Power::from_si(97.2), percent(3)) == 1);
+  CHECK(power_decimals(Power::from_si(970.0), percent(3)) == 1);
+  CHECK(power_decimals(Power::from_si(97.2), Ratio{}) == 1);
+  CHECK(power_decimals(Power::from_si(7.7e-5), Ratio::from_si(2251.87)) == 6);
+}
+
 TEST_CASE("shown loss: nothing uncertain") {
   CHECK(interval_text(result(2.0, 0.0, 0.0)) == "2.0 % (95 %: 2.0 % to 2.0 %)");
 }

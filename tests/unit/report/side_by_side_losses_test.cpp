@@ -4,28 +4,24 @@
 #include "report/side_by_side.hpp"
 #include "support/catch.hpp"
 #include "support/golden_picture.hpp"
-#include "support/judged_records.hpp"
 #include "support/picture_boxes.hpp"
-#include "support/real_files.hpp"
 #include "support/test_builder.hpp"
+#include "support/written_up.hpp"
 
 using namespace hailwright;
 using namespace hailwright::testing;
 
 namespace {
 
-Figure drawn(const JudgedRecords& records) {
-  const auto figure = detail::side_by_side_losses(records.judged);
+Figure drawn(const WrittenUp& records) {
+  const auto figure = detail::side_by_side_losses(records.judged());
   REQUIRE(figure);
   return *figure;
 }
 
-JudgedRecords demos() {
-  JudgedRecords all;
-  for (const char* name : {"rigid-withstood", "flexible-damaged", "rigid-undecided",
-                           "flexible-siblings", "flexible-power-rose"})
-    all.add(read_record(std::string("protocols/demo/") + name + ".yaml"));
-  return all;
+WrittenUp demos() {
+  return written_demo({"rigid-withstood", "flexible-damaged", "rigid-undecided",
+                       "flexible-siblings", "flexible-power-rose"});
 }
 
 }  // namespace
@@ -49,12 +45,12 @@ TEST_CASE("side by side losses: every record has its row in the order given, and
 }
 
 TEST_CASE("side by side losses: a limit of all is one line, different ones are ticks") {
-  JudgedRecords same;
+  WrittenUp same;
   same.add(TestBuilder().build());
   same.add(TestBuilder().loss(0.1).build());
   CHECK_THAT(picture_words(drawn(same).svg),
              Contains("limit 5 %") && !Contains("this row's protocol"));
-  JudgedRecords different;
+  WrittenUp different;
   different.add(TestBuilder().build());
   TestBuilder strict;
   strict.test.protocol.decide.limit = percent(2);
@@ -65,7 +61,7 @@ TEST_CASE("side by side losses: a limit of all is one line, different ones are t
 }
 
 TEST_CASE("side by side losses: stages of one record are told apart") {
-  JudgedRecords all;
+  WrittenUp all;
   all.add(TestBuilder().second_series().stage_after(0, 0.01).build());
   all.add(TestBuilder().build());
   CHECK_THAT(picture_words(drawn(all).svg),
@@ -75,7 +71,7 @@ TEST_CASE("side by side losses: stages of one record are told apart") {
 TEST_CASE("side by side losses: many records, long names, all apart") {
   std::mt19937_64 random(4);
   std::uniform_real_distribution<double> share(0.0, 1.0);
-  JudgedRecords all;
+  WrittenUp all;
   for (int i = 0; i < 24; ++i) {
     Test test = TestBuilder().loss(share(random) - 0.3).setup_scatter(0.02 * share(random)).build();
     test.record.title = i % 3 == 0 ? std::string(150, 'W') : "<b>\"A\" & =1+1 |x|";

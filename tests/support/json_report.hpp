@@ -1,38 +1,19 @@
 #pragma once
 
 #include <cmath>
-#include <deque>
 #include <nlohmann/json.hpp>
 #include <optional>
-#include <string>
-#include <vector>
 
 #include "hailwright/report/write_up.hpp"
 #include "support/catch.hpp"
 
 namespace hailwright::testing {
 
-/// Records judged and written, kept as long as what was written from them is looked at.
-class Written {
-public:
-  /// Records of the demo, by the names of their files.
-  explicit Written(const std::vector<std::string>& demo);
-  explicit Written(Test test);
+/// The report for machines, read back.
+nlohmann::ordered_json json_of(const WriteUp& write_up);
 
-  [[nodiscard]] std::string text() const { return report_json(write_up); }
-  [[nodiscard]] nlohmann::ordered_json json() const;
-
-  SourceSet sources;
-  std::deque<Test> tests;
-  std::deque<Assessment> assessments;
-  WriteUp write_up;
-
-private:
-  void add(Test test);
-};
-
-/// All records of the demo.
-const std::vector<std::string>& demo_records();
+/// docs/schemas/report.schema.json.
+const nlohmann::json& report_schema();
 
 /// Holds numbers of the judgement against those read back, bit for bit, and counts them.
 struct BitByBit {

@@ -1,0 +1,29 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "hailwright/input/readers.hpp"
+
+namespace hailwright::cli {
+
+/// Records with all that belongs to them, as far as they can be read; all messages of all.
+struct RecordsRead {
+  SourceSet sources;
+  Diagnostics notes;
+  std::vector<Test> tests;  ///< one a record when there are no errors
+};
+
+/// Reads one more record.
+void read_record(const std::string& path, const Loader& load, RecordsRead& into);
+
+/// Reads the records that were named on the command line. One that is named twice, also by another
+/// path, is an error: its shots and readings would count twice. Their titles are told apart.
+RecordsRead read_records(const std::vector<std::string>& paths, const Loader& load);
+
+/// Gives tests of one title the names of their files behind it, with as many folders as it takes,
+/// "Rigid A (june/record.yaml)": every table, sheet and picture tells records apart by the title.
+/// @param paths  of the records, one a test
+void tell_apart(std::vector<Test>& tests, const std::vector<std::string>& paths);
+
+}  // namespace hailwright::cli
