@@ -1,7 +1,6 @@
 #pragma once
 
-#include <sys/types.h>
-
+#include <cstdint>
 #include <set>
 #include <string>
 #include <utility>
@@ -22,7 +21,7 @@ public:
   [[nodiscard]] bool has(const std::string& path) const;
 
 private:
-  std::set<std::pair<dev_t, ino_t>> files_;
+  std::set<std::pair<std::uint64_t, std::uint64_t>> files_;  ///< device and number on it
 };
 
 }  // namespace hailwright::cli

@@ -123,8 +123,7 @@ std::optional<std::string> add_terms(PowerModel& model, const InputPlan& plan,
       by_panel.push_back(links.take());
     }
     for (const WeighedReading& r : block[i].readings) {
-      const auto index =
-          static_cast<std::size_t>(r.reading - plan.test.record.readings.data());
+      const auto index = static_cast<std::size_t>(r.reading - plan.test.record.readings.data());
       model.terms.push_back({normalised_reading(plan.test, *r.reading),
                              sign * weights[i] * r.weight, by_panel[r.panel], index});
     }

@@ -66,11 +66,10 @@ private:
     add_fact(facts, "incidents", r.incidents.value_or(std::vector<std::string>{}));
     add_fact(facts, "left out", skipped_lines(test_, sources_));
     if (r.disclosure) {
-      add_fact(
-          facts, "who",
-          {fmt::format("bought by {}; interests: {}; the panel goes: {}",
-                       bought_by_text(r), or_unstated(r.disclosure->interests),
-                       or_unstated(r.disclosure->panel_goes))});
+      add_fact(facts, "who",
+               {fmt::format("bought by {}; interests: {}; the panel goes: {}", bought_by_text(r),
+                            or_unstated(r.disclosure->interests),
+                            or_unstated(r.disclosure->panel_goes))});
     }
     add_fact(facts, "plan", {plan_kept_sentence(test_)});
     heading("As it was done");

@@ -62,7 +62,6 @@ void append_step(Document& out, Step step) {
 
 namespace {
 
-
 /// Takes the terms of one set-up, which stand together, off the front.
 std::vector<WeighedRow> take_rows(std::span<const PowerModel::Term>& terms, std::size_t setup,
                                   const Record& record) {

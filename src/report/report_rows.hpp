@@ -25,9 +25,9 @@ struct ReadingRow {
 /// The value of one set-up, or of one panel in it.
 struct SetupRow {
   std::size_t record = 0;
-  std::size_t setup = 0;             ///< index into Record::setups
-  std::optional<SetupValue> value;   ///< nothing where it is compared with nothing
-  std::string value_of;              ///< "panel", "panel to control", "unit D"
+  std::size_t setup = 0;            ///< index into Record::setups
+  std::optional<SetupValue> value;  ///< nothing where it is compared with nothing
+  std::string value_of;             ///< "panel", "panel to control", "unit D"
   /// What the loss is reckoned from, as `PowerView::from_q`; nothing without an estimated loss.
   std::optional<double> mean_before_q;
   std::size_t first = 0, count = 0;  ///< its readings in ReportRows::readings

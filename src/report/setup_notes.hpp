@@ -8,7 +8,8 @@
 
 namespace hailwright {
 
-/// Whether a remark is made of each set-up by itself, so that several of one kind make one sentence.
+/// Whether a remark is made of each set-up by itself, so that several of one kind make one
+/// sentence.
 bool is_of_setup(PowerRemark remark);
 
 /// What notes of one kind say of their set-ups, with the range of what was found.

@@ -45,6 +45,14 @@ std::string without_safety(const std::string& text) {
   return text.substr(0, text.find("\nsafety:") + 1);
 }
 
+/// HTML keeps a number and its unit on one line by a blank of another kind; searched for are both.
+std::string with_plain_blanks(std::string text) {
+  const std::string unbroken = "\u00a0";
+  for (std::size_t at = 0; (at = text.find(unbroken, at)) != std::string::npos;)
+    text.replace(at, unbroken.size(), " ");
+  return text;
+}
+
 /// A folder with a protocol and a panel, and plans made there.
 class Garden {
 public:
@@ -53,7 +61,10 @@ public:
     folder_.write("panel.yaml", source_file("protocols/demo/panels/rigid-a.yaml"));
   }
   [[nodiscard]] Finished plan(const std::string& options = {}) const {
-    return run_hailwright("plan protocol.yaml --panel panel.yaml " + options, folder_.path());
+    Finished done =
+        run_hailwright("plan protocol.yaml --panel panel.yaml " + options, folder_.path());
+    done.out = with_plain_blanks(std::move(done.out));
+    return done;
   }
   [[nodiscard]] const std::string& path() const { return folder_.path(); }
   [[nodiscard]] std::string write(const std::string& name, const std::string& text) const {

@@ -83,7 +83,8 @@ struct SeriesDelivery {
   int places_with_energy = 0;   ///< whose best hit has a known energy
   /// Lower 95 % bound of the energy, the least over the best hits of the places hit.
   std::optional<Energy> at_least;
-  /// Upper 95 % bound of the energy of the hardest throw, misses too: what the cautions reckon with.
+  /// Upper 95 % bound of the energy of the hardest throw, misses too: what the cautions reckon
+  /// with.
   std::optional<Energy> at_most;
   /// Probability that every place was truly struck at least at the grade, with what the shots share
   /// drawn once for the series. Nothing when a place was not hit or a strength is unknown.

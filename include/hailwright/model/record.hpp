@@ -142,10 +142,10 @@ struct RecordPhoto {
 /// What a write-up says about itself. Texts are as typed, empty where not stated.
 struct WriteUpNotes {
   std::string author, contact;
-  std::string place;     ///< where the test was made
-  std::string asked_by;  ///< who asked for the test, or paid for it
-  std::string received;  ///< day on which the panel came, ISO 8601
-  std::string issued;    ///< day of the write-up, ISO 8601
+  std::string place;                  ///< where the test was made
+  std::string asked_by;               ///< who asked for the test, or paid for it
+  std::string received;               ///< day on which the panel came, ISO 8601
+  std::string issued;                 ///< day of the write-up, ISO 8601
   std::vector<std::string> opinions;  ///< printed as the author's opinions, apart from the results
 };
 

@@ -105,12 +105,12 @@ struct Photo {
   int width = 0, height = 0;  ///< in pixels
 };
 
-/// What a reader sees first, without scrolling where the screen allows it: the sentence, the picture
-/// beside the facts, the cautions in short.
+/// What a reader sees first, without scrolling where the screen allows it: the sentence, the
+/// picture beside the facts, the cautions in short.
 struct Opening {
   Runs sentence;
-  Figure picture;             ///< none where its `svg` is empty
-  std::vector<Fact> facts;    ///< short ones
+  Figure picture;              ///< none where its `svg` is empty
+  std::vector<Fact> facts;     ///< short ones
   std::vector<Runs> cautions;  ///< a line each; the list in full stands further down
 };
 

@@ -13,8 +13,8 @@
 namespace hailwright {
 
 // Pictures of a judged test. They are drawn in ink on white, told apart by shape, dash and words,
-// never by colour alone, and say nothing that the tables beside them do not. `suffix` ends the id of
-// each, "" for a single record, "-2" for the second of several; ids are unique in a document.
+// never by colour alone, and say nothing that the tables beside them do not. `suffix` ends the id
+// of each, "" for a single record, "-2" for the second of several; ids are unique in a document.
 // Each gives nothing where there is nothing to draw.
 
 /// The panel to scale with cells, frame, junction box and places; hits by number, those off the
