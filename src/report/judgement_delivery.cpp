@@ -82,7 +82,7 @@ void add_energy_lines(const SeriesDelivery& d, const Target& target, Lines& line
   const Energy nominal = kinetic_energy({target.mass}, {target.speed}).value;
   const EnergyEnds box = corners_of_tolerance(nominal, d.tolerance);
   lines.push_back(fmt::format(
-      "{}at least {} each (95 %); the grade is {}, its box {} to {}",
+      "{}at least {} each (95 %); the grade is {}, within its tolerance {} to {}",
       d.places_with_energy < d.places_hit ? fmt::format("{} of them ", d.places_with_energy) : "",
       joule_text(*d.at_least), joule_text(nominal), joule_text(box.low), joule_text(box.high)));
   if (d.at_least->si() > 0.0) lines.push_back(hailstone_text(*d.at_least));
@@ -129,6 +129,10 @@ Lines delivery_lines(const SeriesDelivery& d, const Test& test, const Assessment
   lines.push_back(fmt::format("{} of {} hit (within {} of the middle), {} at least at the grade",
                               d.places_hit, counted(static_cast<int>(d.places.size()), "place"),
                               in_unit(d.place_radius.si(), "mm", 0), d.places_struck));
+  if (d.series == 0 && d.hits > 0) {
+    lines.push_back("at least at the grade: mass and speed each shown to be no lower than the "
+                    "grade's tolerance allows");
+  }
   add_energy_lines(d, target, lines);
   if (d.trials) {
     lines.push_back(fmt::format(

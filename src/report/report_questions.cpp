@@ -192,8 +192,11 @@ Lines about_failing(const ReportPart& part) {
 /// Never a yes: what can be said are the cautions.
 Lines about_using(const ReportPart& part) {
   Lines lines{
-      "This test cannot say so, whatever its verdict: it does not look inside the cells and "
-      "does not test insulation."};
+      part.assessment.mildest_damaged
+          ? "It was damaged in this test. What is left of it may be worse than it shows: the test "
+            "does not look inside the cells and does not test insulation."
+          : "This test cannot say so, whatever its verdict: it does not look inside the cells and "
+            "does not test insulation."};
   for (const Caution* c : part.assessment.cautions) {
     if (c->id == "hot_spot" || c->id == "reuse_tested_panel" || c->id == "pv_energised")
       lines.push_back(fmt::format("{}: {}", c->hazard, c->text));

@@ -111,7 +111,11 @@ TEST_CASE("report questions: using it further is never answered with yes") {
     const std::size_t at = all.find("May it go on being used?");
     REQUIRE(at != std::string::npos);
     const std::string answer = all.substr(at, all.find("Does this hold") - at);
-    CHECK_THAT(answer, Contains("This test cannot say so, whatever its verdict") &&
+    // Found by review: of a panel that was damaged, this began as if nothing had been shown.
+    const std::string begins = std::string(name) == "flexible-damaged"
+                                   ? "It was damaged in this test."
+                                   : "This test cannot say so, whatever its verdict";
+    CHECK_THAT(answer, Contains(begins) &&
                            Contains("Do not leave a struck panel charging unattended") &&
                            Contains("do not put it on a roof or vehicle") && !Contains("Yes"));
   }
