@@ -1,13 +1,15 @@
 // Opens pages as a reader would and looks for what is wrong with them.
 //
-//   node pages.mjs [--pictures DIR] PAGE.html...
+//   node pages.mjs [--pictures DIR] [--axe-once] PAGE.html...
 //
 // At the widths of a telephone, a tablet and a desktop, light and dark: the page fits its width,
 // fetches nothing, has no accessibility violation that axe-core finds for WCAG 2.1 A and AA
 // (w3.org/TR/WCAG21), its text does not depend on scripts, no words of a picture lie on others or
 // outside it, and captions stay in the boxes of their tables. Numbers stand in one line, on a
 // screen and on paper, and tables fit their sheet. What a write-up shows first fits the windows
-// of usual screens. With --pictures a picture of every page is kept there, to be looked at.
+// of usual screens. With --pictures a picture of every page is kept there, to be looked at; with
+// --axe-once the accessibility checker looks at the desktop's width alone: on a page of thousands of
+// cells it takes seconds a look.
 import { mkdirSync } from 'node:fs';
 import { basename, dirname, join, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
@@ -15,7 +17,7 @@ import { parseArgs } from 'node:util';
 import { Faults, open_browser, source_of } from './tools.mjs';
 
 const { values, positionals: pages } = parseArgs({
-  allowPositionals: true, options: { pictures: { type: 'string' } },
+  allowPositionals: true, options: { pictures: { type: 'string' }, 'axe-once': { type: 'boolean' } },
 });
 if (pages.length === 0) {
   console.error('usage: node pages.mjs [--pictures DIR] PAGE.html...');
@@ -106,7 +108,9 @@ async function look_at(browser, page_file, width, scheme) {
   for (const fault of await page.evaluate(layout_faults)) faults.add(where, fault);
   for (const fault of await page.evaluate(table_faults, false)) faults.add(where, fault);
   // What the accessibility checker finds depends on the width or on the colours, not on both.
-  if (scheme === 'light' || width === widths.at(-1)) await check_accessibility(page, where);
+  const desktop = width === widths.at(-1);
+  if (values['axe-once'] ? desktop && scheme === 'light' : desktop || scheme === 'light')
+    await check_accessibility(page, where);
   if (values.pictures) {
     const name = `${basename(dirname(resolve(page_file)))}-${basename(page_file, '.html')}-${width}-${scheme}.png`;
     await page.screenshot({ path: join(values.pictures, name), fullPage: false });
