@@ -10,12 +10,12 @@ namespace hailwright {
 
 namespace {
 
-void append_record(Document& out, ReportPart& part) {
+void append_record(Document& out, ReportPart& part, const std::string& id) {
   const std::string shown = append_opening(out, part);
   append_questions(out, part);
   part.section(out, "The verdict and its reasons", "verdict");
   out.blocks.push_back(verdict_facts(part.test, part.assessment, part.sources));
-  append_about(out, part);
+  append_about(out, part, id);
   append_item(out, part);
   append_method(out, part);
   append_ice(out, part);
@@ -33,9 +33,10 @@ void append_record(Document& out, ReportPart& part) {
 }
 
 /// Several records at one glance, before each has its say.
-void append_side_by_side(Document& out, const WriteUp& write_up) {
+void append_side_by_side(Document& out, const WriteUp& write_up,
+                         const std::vector<ReportPart>& parts) {
   std::vector<Figure> pictures = side_by_side_pictures(write_up.judged);
-  const std::string shown = append_opening_of_several(out, write_up, pictures);
+  const std::string shown = append_opening_of_several(out, parts, pictures);
   out.blocks.push_back(Heading{1, plain("Side by side"), "side-by-side"});
   for (Figure& figure : pictures) {
     if (figure.id != shown) out.blocks.push_back(std::move(figure));
@@ -50,17 +51,18 @@ void append_side_by_side(Document& out, const WriteUp& write_up) {
 Document compose_report(const WriteUp& write_up) {
   expects(!write_up.judged.empty() && write_up.sources != nullptr, "judged records");
   const bool several = write_up.judged.size() > 1;
+  const std::string id = report_id(write_up);
+  std::vector<ReportPart> parts = parts_of(write_up);
   Document out;
   out.title = report_title(write_up);
-  out.foot = "Report " + report_id(write_up) + ". A home test, not a certification test.";
-  if (several) append_side_by_side(out, write_up);
-  for (std::size_t i = 0; i < write_up.judged.size(); ++i) {
-    ReportPart part(write_up, i);
+  out.foot = "Report " + id + ". A home test, not a certification test.";
+  if (several) append_side_by_side(out, write_up, parts);
+  for (ReportPart& part : parts) {
     if (several) {
       out.blocks.push_back(PageBreak{});
       out.blocks.push_back(Heading{1, plain(part.record.title), "record" + part.suffix});
     }
-    append_record(out, part);
+    append_record(out, part, id);
   }
   // What stands for all records stands on the level of one.
   const int level = several ? 1 : 2;
@@ -68,7 +70,7 @@ Document compose_report(const WriteUp& write_up) {
   append_judge_again(out, write_up, level);
   append_rests_on(out, write_up, level);
   out.blocks.push_back(Paragraph{plain(std::string(closing_sentence()))});
-  out.blocks.push_back(Paragraph{{{"End of report " + report_id(write_up) + ".", Tone::strong}}});
+  out.blocks.push_back(Paragraph{{{"End of report " + id + ".", Tone::strong}}});
   return out;
 }
 

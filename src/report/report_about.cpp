@@ -120,12 +120,12 @@ std::string report_title(const WriteUp& write_up) {
   return fmt::format("{}: {}", count > 1 ? "Hail tests" : "Hail test", fmt::join(titles, "; "));
 }
 
-void append_about(Document& out, const ReportPart& part) {
+void append_about(Document& out, const ReportPart& part, const std::string& id) {
   part.section(out, "About this report", "about");
   const WriteUpNotes& notes = part.record.write_up;
   Facts facts;
   add_fact(facts, "title", {report_title(part.write_up)});
-  add_fact(facts, "report", {report_id(part.write_up)});
+  add_fact(facts, "report", {id});
   add_fact(facts, "author", {or_unstated(notes.author)});
   add_fact(facts, "contact", {or_unstated(notes.contact)});
   add_fact(facts, "place of the test", {or_unstated(notes.place)});

@@ -190,15 +190,14 @@ std::string append_opening(Document& out, const ReportPart& part) {
   return id;
 }
 
-std::string append_opening_of_several(Document& out, const WriteUp& write_up,
+std::string append_opening_of_several(Document& out, const std::vector<ReportPart>& parts,
                                       const std::vector<Figure>& pictures) {
   Opening opening;
   opening.sentence = {{fmt::format("{}, each judged by a test of its own; their order ranks "
                                    "nothing.",
-                                   counted(static_cast<int>(write_up.judged.size()), "panel")),
+                                   counted(static_cast<int>(parts.size()), "panel")),
                        Tone::strong}};
-  for (std::size_t i = 0; i < write_up.judged.size(); ++i) {
-    const ReportPart part(write_up, i);
+  for (const ReportPart& part : parts) {
     Fact fact{part.record.title, {{{headline(part.test, part.assessment), Tone::strong}}}};
     for (Runs& line : loss_heads(part))
       fact.lines.push_back(std::move(line));

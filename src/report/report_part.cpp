@@ -83,4 +83,12 @@ void ReportPart::append_photo(Document& out, const std::string& file) {
       Paragraph{plain(fmt::format("Photo, not shown here: {} ({})", named->shows, file))});
 }
 
+std::vector<ReportPart> parts_of(const WriteUp& write_up) {
+  std::vector<ReportPart> parts;
+  parts.reserve(write_up.judged.size());
+  for (std::size_t i = 0; i < write_up.judged.size(); ++i)
+    parts.emplace_back(write_up, i);
+  return parts;
+}
+
 }  // namespace hailwright

@@ -41,4 +41,7 @@ private:
   std::size_t index_;
 };
 
+/// All of a write-up, which must outlive them. Each makes its tables once.
+std::vector<ReportPart> parts_of(const WriteUp& write_up);
+
 }  // namespace hailwright

@@ -15,13 +15,14 @@ std::string append_opening(Document& out, const ReportPart& part);
 
 /// The same for several records together: what became of each, before each has a section of its
 /// own.
-std::string append_opening_of_several(Document& out, const WriteUp& write_up,
+std::string append_opening_of_several(Document& out, const std::vector<ReportPart>& parts,
                                       const std::vector<Figure>& pictures);
 
 /// What readers ask, each with a short answer made from the assessment.
 void append_questions(Document& out, const ReportPart& part);
 
-void append_about(Document& out, const ReportPart& part);
+/// @param id  of the report
+void append_about(Document& out, const ReportPart& part, const std::string& id);
 void append_item(Document& out, const ReportPart& part);
 void append_method(Document& out, const ReportPart& part);
 

@@ -16,6 +16,10 @@ namespace {
 
 using Section = void (*)(Document&, const ReportPart&);
 
+void about(Document& out, const ReportPart& part) {
+  append_about(out, part, report_id(part.write_up));
+}
+
 std::string section(Section append, const WrittenUp& c) {
   Document out;
   append(out, ReportPart(c.write_up, 0));
@@ -26,7 +30,7 @@ std::string section(Section append, const WrittenUp& c) {
 
 TEST_CASE("report about: what is not stated says so") {
   WrittenUp c{TestBuilder()};
-  const std::string text = section(append_about, c);
+  const std::string text = section(about, c);
   for (const char* label :
        {"author", "contact", "place of the test", "asked for by", "panel received", "issued"}) {
     CAPTURE(label);
@@ -47,7 +51,7 @@ TEST_CASE("report about: what is stated stands as typed") {
   Test test = b.build();
   for (Setup& setup : test.record.setups)
     setup.date = "2026-06-13";
-  const std::string text = section(append_about, WrittenUp(test));
+  const std::string text = section(about, WrittenUp(test));
   CHECK_THAT(text, Contains("N. N.") && Contains("letters") && Contains("a garden") &&
                        Contains("a reader") && Contains("2026-05-20") && Contains("2026-06-20") &&
                        Contains("2026-06-13 to 2026-06-18; shots on 2026-06-14"));

@@ -131,7 +131,7 @@ TEST_CASE("report opening: of several records the later losses stand too") {
   WrittenUp c{TestBuilder().later(0.15)};
   c.add(TestBuilder().build());
   Document out;
-  append_opening_of_several(out, c.write_up, {});
+  append_opening_of_several(out, parts_of(c.write_up), {});
   const auto o = std::get<Opening>(out.blocks.at(0));
   REQUIRE(o.facts.size() == 2);
   CHECK_THAT(fact(o, o.facts[0].label), Contains("later, 48 days after the shots: loss 15.0 %"));
@@ -168,7 +168,7 @@ TEST_CASE("report opening: an extension is told with the risk that was used") {
   WrittenUp several(b);
   several.add(TestBuilder().build());
   Document out;
-  append_opening_of_several(out, several.write_up, {});
+  append_opening_of_several(out, parts_of(several.write_up), {});
   const auto o = std::get<Opening>(out.blocks.at(0));
   CHECK_THAT(fact(o, o.facts.at(0).label), Contains("extended after seeing the result"));
 }
