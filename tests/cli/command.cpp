@@ -22,12 +22,17 @@ std::string slurp(const std::string& path) {
 
 }  // namespace
 
+std::string hailwright_program() {
+  const char* other = std::getenv("HAILWRIGHT_BINARY");
+  return other == nullptr ? HAILWRIGHT_BINARY : other;
+}
+
 Finished run_hailwright(const std::string& arguments, const std::string& folder,
                         const std::string& environment) {
   const ScratchFolder scratch;
   const std::string where = folder.empty() ? HAILWRIGHT_SOURCE_DIR : folder;
   const std::string command = "cd '" + where + "' && env " + environment + " timeout 60 '" +
-                              HAILWRIGHT_BINARY + "' " + arguments + " >'" + scratch.path() +
+                              hailwright_program() + "' " + arguments + " >'" + scratch.path() +
                               "/out' 2>'" + scratch.path() + "/err'";
   const int status = std::system(command.c_str());
   return {slurp(scratch.path() + "/out"), slurp(scratch.path() + "/err"),

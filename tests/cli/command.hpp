@@ -13,6 +13,10 @@ struct Finished {
   int exit_code = -1;
 };
 
+/// Path of the program that is tried: of the environment variable HAILWRIGHT_BINARY, else the one
+/// that was built with the tests.
+std::string hailwright_program();
+
 /// Runs `hailwright ARGUMENTS` with a shell from a folder; a hang ends after 60 s with code 124.
 /// @param environment  such as "NO_COLOR=1"
 Finished run_hailwright(const std::string& arguments, const std::string& folder = {},

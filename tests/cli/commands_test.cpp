@@ -12,6 +12,7 @@
 #include "support/catch.hpp"
 
 using hailwright::testing::Finished;
+using hailwright::testing::hailwright_program;
 using hailwright::testing::run_hailwright;
 using hailwright::testing::ScratchFolder;
 using hailwright::testing::source_file;
@@ -179,9 +180,9 @@ TEST_CASE("cli: colour only on a terminal, and NO_COLOR is respected") {
   const std::string tree = HAILWRIGHT_SOURCE_DIR;
   const auto on_terminal = [&](const std::string& environment) {
     const std::string typescript = folder.path() + "/typescript";
-    const std::string command = "env -u NO_COLOR TERM=xterm " + environment +
-                                " script -qec \"'" HAILWRIGHT_BINARY "' judge '" + tree + "/" +
-                                demo_records[0] + "'\" '" + typescript + "' >/dev/null </dev/null";
+    const std::string command = "env -u NO_COLOR TERM=xterm " + environment + " script -qec \"'" +
+                                hailwright_program() + "' judge '" + tree + "/" + demo_records[0] +
+                                "'\" '" + typescript + "' >/dev/null </dev/null";
     REQUIRE(std::system(command.c_str()) == 0);
     return source_file("../" + std::filesystem::relative(typescript, tree + "/..").string());
   };
@@ -191,7 +192,7 @@ TEST_CASE("cli: colour only on a terminal, and NO_COLOR is respected") {
 }
 
 TEST_CASE("cli: output that cannot be written ends with 5") {
-  const std::string command = "'" HAILWRIGHT_BINARY "' grades >/dev/full 2>/dev/null";
+  const std::string command = "'" + hailwright_program() + "' grades >/dev/full 2>/dev/null";
   CHECK(WEXITSTATUS(std::system(command.c_str())) == 5);
 }
 

@@ -13,6 +13,7 @@
 #include "support/catch.hpp"
 
 using hailwright::testing::Finished;
+using hailwright::testing::hailwright_program;
 using hailwright::testing::run_hailwright;
 using hailwright::testing::ScratchFolder;
 using hailwright::testing::source_file;
@@ -285,7 +286,7 @@ TEST_CASE("write: where files can be no larger what was there stays and the mend
   REQUIRE(desk.write("demo/rigid-withstood.yaml -o w").exit_code == 0);
   const auto before = contents(desk / "w");
   // At most one block, which shells take for 512 or 1024 bytes.
-  CHECK(shell("cd '" + desk.path() + "' && ulimit -f 1 && '" + HAILWRIGHT_BINARY +
+  CHECK(shell("cd '" + desk.path() + "' && ulimit -f 1 && '" + hailwright_program() +
               "' write demo/rigid-undecided.yaml -o w --replace" + quick + " >/dev/null 2>&1") ==
         5);
   CHECK(contents(desk / "w") == before);
@@ -337,7 +338,7 @@ TEST_CASE("write: killed at any moment it leaves whole files and the next run cl
   for (int i = 0; i < 25; ++i) {
     const std::string record = i % 2 == 0 ? "flexible-damaged" : "rigid-withstood";
     shell("cd '" + desk.path() + "' && TMPDIR=tmp timeout -s KILL 0." + (i < 10 ? "00" : "0") +
-          std::to_string(i) + " '" + HAILWRIGHT_BINARY + "' write demo/" + record +
+          std::to_string(i) + " '" + hailwright_program() + "' write demo/" + record +
           ".yaml -o w --replace" + quick + " >/dev/null 2>&1");
     for (const auto& [name, bytes] : contents(desk / "w")) {
       if (name.find(".hailwright-") != std::string::npos) continue;

@@ -66,6 +66,7 @@ TEST_CASE("layers: a sample that breaks the rule is caught", "[hygiene]") {
   CHECK(check_layers({{"src/plan/a.cpp", "#include \"hailwright/evaluate/b.hpp\"\n"}}).empty());
   CHECK(check_layers({{"include/hailwright/evaluate/a.hpp", "#include \"plan/b.hpp\"\n"}}).size() ==
         1);
+  CHECK(check_layers({{"src/logs/a.cpp", "#include \"model/b.hpp\"\n"}}).size() == 1);
   CHECK(check_layers({{"src/evaluate/a.cpp", "#include \"b.hpp\"\n"}}).size() == 1);
   CHECK(check_layers({{"src/other/a.cpp", ""}}).size() == 1);
 
@@ -77,6 +78,27 @@ TEST_CASE("layers: a sample that breaks the rule is caught", "[hygiene]") {
 
 TEST_CASE("layers: includes point down", "[hygiene]") {
   must_be_empty(check_layers(project()));
+}
+
+TEST_CASE("own headers: a sample that breaks the rule is caught", "[hygiene]") {
+  const File shown{"include/hailwright/core/a.hpp", "#pragma once\n"};
+  const File unit{"src/core/a.cpp", "// why\n#include \"hailwright/core/a.hpp\"\n#include <map>\n"};
+  CHECK(check_own_headers({{shown.path, "\n#pragma once\n"}}) ==
+        Findings{"include/hailwright/core/a.hpp:1: does not begin with #pragma once"});
+  CHECK(check_own_headers({shown, {unit.path, "#include <map>\n" + unit.text}}) ==
+        Findings{"src/core/a.cpp:1: does not include include/hailwright/core/a.hpp first"});
+  CHECK(check_own_headers({shown, {unit.path, "#include \"core/a.hpp\"\n"}}).size() == 1);
+  CHECK(check_own_headers({shown, {unit.path, ""}}).size() == 1);
+  // A second header of the unit's name: one of them would never be compiled alone.
+  CHECK(check_own_headers({shown, unit, {"src/core/a.hpp", "#pragma once\n"}}).size() == 1);
+
+  CHECK(check_own_headers({shown, unit}) == nothing);
+  CHECK(check_own_headers({{"src/core/b.hpp", "#pragma once\n"}, {"src/core/c.cpp", ""}}) ==
+        nothing);
+}
+
+TEST_CASE("own headers: each is the first include of its unit", "[hygiene]") {
+  must_be_empty(check_own_headers(project()));
 }
 
 TEST_CASE("doors: a sample that breaks the rule is caught", "[hygiene]") {
@@ -91,6 +113,8 @@ TEST_CASE("doors: a sample that breaks the rule is caught", "[hygiene]") {
   CHECK(one("src/input/a.cpp", "nlohmann/json.hpp").size() == 1);
   CHECK(one("include/hailwright/core/a.hpp", "fmt/format.h") ==
         Findings{"include/hailwright/core/a.hpp:1: <fmt/format.h> in a header"});
+  CHECK(one("src/cli/files.cpp", "zlib.h").size() == 1);
+  CHECK(one("src/logs/day.cpp", "date/tz.h").size() == 1);
   CHECK(one("src/core/a.cpp", "unknown/library.h").size() == 1);
   CHECK(check_doors({{"src/cli/a.cpp", "#include <CLI/CLI.hpp>\n"},
                      {"src/cli/b.cpp", "#include <CLI/App.hpp>\n"}}) ==
@@ -101,6 +125,8 @@ TEST_CASE("doors: a sample that breaks the rule is caught", "[hygiene]") {
                      {"src/metrology/a.cpp", "#include <boost/math/a.hpp>\n"},
                      {"src/metrology/b.cpp", "#include <boost/math/b.hpp>\n#include <vector>\n"},
                      {"src/report/json_values.hpp", "#include <nlohmann/json.hpp>\n"},
+                     {"src/logs/time_zone.cpp", "#include <date/tz.h>\n"},
+                     {"src/cli/byte_source.cpp", "#include <zlib.h>\n"},
                      {"src/core/a.cpp", "#include <fmt/format.h>\n"}}) == nothing);
 }
 

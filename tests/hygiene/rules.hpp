@@ -9,6 +9,10 @@ namespace hygiene {
 /// An include of ours points down the list of layers, or stays in its own.
 Findings check_layers(const Tree& tree);
 
+/// A header is read once, and the unit that implements it includes it before all else: so that
+/// compiling the unit shows whether the header compiles alone.
+Findings check_own_headers(const Tree& tree);
+
 /// Each outside library is used behind its one door, and headers show none of them.
 Findings check_doors(const Tree& tree);
 

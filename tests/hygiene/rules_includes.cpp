@@ -12,8 +12,8 @@ namespace {
 /// The list of layers from the lowest up. Two layers of one rank do not see each other.
 int rank_of(const std::string& layer) {
   static const std::map<std::string, int> ranks{
-      {"core", 0},   {"tables", 1},   {"metrology", 1}, {"physics", 2}, {"model", 3}, {"input", 4},
-      {"safety", 5}, {"evaluate", 6}, {"plan", 7},      {"report", 8},  {"cli", 9}};
+      {"core", 0},  {"tables", 1}, {"metrology", 1}, {"physics", 2}, {"logs", 3},   {"model", 4},
+      {"input", 5}, {"safety", 6}, {"evaluate", 7},  {"plan", 8},    {"report", 9}, {"cli", 10}};
   const auto it = ranks.find(layer);
   return it == ranks.end() ? -1 : it->second;
 }
@@ -37,6 +37,13 @@ bool is_header(std::string_view path) {
   return path.ends_with(".hpp");
 }
 
+bool includes_first(const File& unit, std::string_view header) {
+  const std::vector<Include> includes = includes_of(unit.text);
+  if (includes.empty() || includes.front().angled) return false;
+  const std::string& name = includes.front().name;
+  return header == "src/" + name || header == "include/" + name;
+}
+
 /// Where an outside library may be included.
 struct Door {
   std::string_view prefix;  ///< of the header's name
@@ -54,7 +61,13 @@ constexpr std::array doors{
     Door{"xlsxwriter.h", "src/report/render_xlsx.cpp", true},
     Door{"turbojpeg.h", "src/report/photo_jpeg.cpp", true},
     Door{"png.h", "src/report/photo_png.cpp", true},
+    Door{"date/", "src/logs/time_zone.cpp", true},
+    Door{"zlib.h", "src/cli/byte_source.cpp", true},
+    // Vector instructions: rows of logs by the hundred million.
+    Door{"emmintrin.h", "src/logs/log_number.hpp", true},
+    Door{"immintrin.h", "src/logs/", false},
     // The operating system: only the command line touches files, clock and terminal.
+    Door{"poll.h", "src/cli/", false},
     Door{"unistd.h", "src/cli/", false},
     Door{"sys/", "src/cli/", false},
     Door{"fcntl.h", "src/cli/", false},
@@ -91,6 +104,22 @@ Findings check_layers(const Tree& tree) {
         findings.push_back(place(file.path, include.line) + from + " must not include " +
                            include.name);
       }
+    }
+  }
+  return findings;
+}
+
+Findings check_own_headers(const Tree& tree) {
+  Findings findings;
+  for (const File& header : sources(tree)) {
+    if (!is_header(header.path)) continue;
+    if (!header.text.starts_with("#pragma once\n")) {
+      findings.push_back(place(header.path, 1) + "does not begin with #pragma once");
+    }
+    const File* unit =
+        find_file(tree, "src/" + layer_of(header.path) + "/" + stem_of(header.path) + ".cpp");
+    if (unit != nullptr && !includes_first(*unit, header.path)) {
+      findings.push_back(place(unit->path, 1) + "does not include " + header.path + " first");
     }
   }
   return findings;
