@@ -87,7 +87,9 @@ Excerpt excerpt_around(std::string_view line, int column) {
 
 void append_excerpt(std::string& out, const SourceSpan& where, const SourceSet& sources) {
   if (where.file == 0 || where.line == 0) return;
-  const auto [text, column] = excerpt_around(sources.line(where.file, where.line), where.column);
+  const std::string_view line = sources.line(where.file, where.line);
+  if (line.empty() && sources.text(where.file).empty()) return;  // nothing of the file is kept
+  const auto [text, column] = excerpt_around(line, where.column);
   const int room = std::max(1, static_cast<int>(count_characters(text)) - column + 1);
   const int length = std::clamp(where.length, 1, room);
   out += fmt::format("  {}\n  {}{}\n", text, std::string(static_cast<std::size_t>(column - 1), ' '),

@@ -3,18 +3,43 @@
 #include <openssl/evp.h>
 
 #include <array>
+#include <memory>
 #include <vector>
 
 #include "hailwright/core/contract.hpp"
 
 namespace hailwright {
 
-std::string sha256_hex(std::string_view bytes) {
+struct Sha256::Work {
+  struct Free {
+    void operator()(EVP_MD_CTX* context) const { EVP_MD_CTX_free(context); }
+  };
+  std::unique_ptr<EVP_MD_CTX, Free> context{EVP_MD_CTX_new()};
+};
+
+Sha256::Sha256() : work_(std::make_unique<Work>()) {
+  const bool begun = work_->context != nullptr &&
+                     EVP_DigestInit_ex(work_->context.get(), EVP_sha256(), nullptr) == 1;
+  expects(begun, "the system's library has SHA-256");
+}
+
+Sha256::Sha256(Sha256&&) noexcept = default;
+Sha256& Sha256::operator=(Sha256&&) noexcept = default;
+Sha256::~Sha256() = default;
+
+void Sha256::add(std::string_view bytes) {
+  expects(work_ != nullptr, "a digest that was not ended");
+  expects(EVP_DigestUpdate(work_->context.get(), bytes.data(), bytes.size()) == 1,
+          "the system's library takes bytes");
+}
+
+std::string Sha256::hex() {
+  expects(work_ != nullptr, "a digest that was not ended");
   std::array<unsigned char, EVP_MAX_MD_SIZE> digest{};
   unsigned int size = 0;
-  const int made =
-      EVP_Digest(bytes.data(), bytes.size(), digest.data(), &size, EVP_sha256(), nullptr);
-  expects(made == 1, "the system's library has SHA-256");
+  expects(EVP_DigestFinal_ex(work_->context.get(), digest.data(), &size) == 1,
+          "the system's library ends a digest");
+  work_.reset();
   constexpr std::string_view digits = "0123456789abcdef";
   std::string hex;
   for (unsigned int i = 0; i < size; ++i) {
@@ -22,6 +47,12 @@ std::string sha256_hex(std::string_view bytes) {
     hex += digits[digest.at(i) & 0xFU];
   }
   return hex;
+}
+
+std::string sha256_hex(std::string_view bytes) {
+  Sha256 sum;
+  sum.add(bytes);
+  return sum.hex();
 }
 
 std::string base64(std::string_view bytes) {

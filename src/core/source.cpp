@@ -7,14 +7,25 @@ namespace hailwright {
 std::uint32_t SourceSet::add(std::string name, std::string text) {
   // A file that several records name is one file.
   for (std::size_t i = 0; i < files_.size(); ++i) {
-    if (files_[i].name == name && files_[i].text == text) return static_cast<std::uint32_t>(i + 1);
+    if (files_[i].name == name && files_[i].text == text && !files_[i].starts.empty())
+      return static_cast<std::uint32_t>(i + 1);
   }
   std::vector<std::size_t> starts{0};
   for (std::size_t i = 0; i < text.size(); ++i) {
     if (text[i] == '\n') starts.push_back(i + 1);
   }
-  files_.push_back({std::move(name), std::move(text), std::move(starts)});
+  files_.push_back({std::move(name), std::move(text), std::move(starts), {}});
   return static_cast<std::uint32_t>(files_.size());
+}
+
+std::uint32_t SourceSet::add_unkept(std::string name) {
+  files_.push_back({std::move(name), {}, {}, {}});
+  return static_cast<std::uint32_t>(files_.size());
+}
+
+void SourceSet::keep_line(std::uint32_t file, int line, std::string text) {
+  expects(at(file).starts.empty(), "lines are kept one by one of a file that is not kept whole");
+  files_[file - 1].lines.insert_or_assign(line, std::move(text));
 }
 
 const SourceSet::File& SourceSet::at(std::uint32_t file) const {
@@ -32,6 +43,10 @@ const std::string& SourceSet::text(std::uint32_t file) const {
 
 std::string_view SourceSet::line(std::uint32_t file, int line) const {
   const File& f = at(file);
+  if (f.starts.empty()) {
+    const auto kept = f.lines.find(line);
+    return kept == f.lines.end() ? std::string_view() : std::string_view(kept->second);
+  }
   if (line < 1 || static_cast<std::size_t>(line) > f.starts.size()) return {};
   const std::size_t begin = f.starts[static_cast<std::size_t>(line) - 1];
   std::size_t end = f.text.find('\n', begin);

@@ -179,8 +179,8 @@ std::vector<std::string> symbols_of(Measure measure) {
   return symbols;
 }
 
-/// "W" for "kW" where a power is due. The table has no prefixes, and saying "did you mean W"
-/// would leave the number a thousand times wrong.
+/// "W" for "MW" where a power is due. The table has no other prefixes than those of its rows, and
+/// saying "did you mean W" would leave the number a million times wrong.
 const Unit* unit_behind_prefix(std::string_view word, Measure measure) {
   constexpr std::array<std::string_view, 11> prefixes{"n", "u", "µ", "μ", "m", "c",
                                                       "d", "h", "k", "M", "G"};
@@ -330,7 +330,9 @@ const std::vector<Unit>& units() {
       {"J", Measure::energy, 1.0},
       {"ft-lbf", Measure::energy, foot_m * pound_force_N},
       {"Wh", Measure::energy, hour_s},
+      {"kWh", Measure::energy, 1000.0 * hour_s},
       {"W", Measure::power, 1.0},
+      {"kW", Measure::power, 1000.0},
       {"W/m2", Measure::irradiance, 1.0},
       {"W/m²", Measure::irradiance, 1.0},
       {"Pa", Measure::pressure, 1.0},
@@ -338,7 +340,9 @@ const std::vector<Unit>& units() {
       {"psi", Measure::pressure, pound_force_N / (inch_m * inch_m)},
       {"bar", Measure::pressure, bar_Pa},
       {"V", Measure::voltage, 1.0},
+      {"mV", Measure::voltage, 0.001},
       {"A", Measure::current, 1.0},
+      {"mA", Measure::current, 0.001},
       {"ohm", Measure::resistance, 1.0},
       {"Ω", Measure::resistance, 1.0},       // Greek omega, U+03A9
       {"\u2126", Measure::resistance, 1.0},  // ohm sign, which Unicode equates with U+03A9

@@ -2,6 +2,7 @@
 
 #include <cstdint>
 #include <deque>
+#include <map>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -24,8 +25,16 @@ public:
   /// Keeps a file's text and gives it its number. `name` is what messages print. The same name with
   /// the same text is the same file and keeps its number.
   std::uint32_t add(std::string name, std::string text);
+  /// A file too large to keep: only lines given with `keep_line` can be shown. Each call is a file
+  /// of its own.
+  std::uint32_t add_unkept(std::string name);
+  /// Keeps a line of such a file, counted from 1.
+  void keep_line(std::uint32_t file, int line, std::string text);
 
+  /// How many files there are: the number of the last one.
+  [[nodiscard]] std::uint32_t files() const { return static_cast<std::uint32_t>(files_.size()); }
   [[nodiscard]] const std::string& name(std::uint32_t file) const;
+  /// Empty for a file that is not kept.
   [[nodiscard]] const std::string& text(std::uint32_t file) const;
   /// The line without its line break; empty when there is no such line.
   [[nodiscard]] std::string_view line(std::uint32_t file, int line) const;
@@ -35,6 +44,7 @@ private:
     std::string name;
     std::string text;
     std::vector<std::size_t> starts;
+    std::map<int, std::string> lines;  ///< of a file that is not kept
   };
   [[nodiscard]] const File& at(std::uint32_t file) const;
   std::deque<File> files_;  // a file keeps its place, so views into it stay good

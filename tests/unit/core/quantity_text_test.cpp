@@ -155,7 +155,7 @@ TEST_CASE("read_amount: what is refused, where, and the mend") {
       {"62 kph", M::speed, "U04", 3, 3, "unknown unit", "write km/h"},
       {"62 mhp", M::speed, "U04", 3, 3, "unknown unit", "did you mean mph?"},
       {"5 w", M::power, "U04", 2, 1, "unknown unit", "write W"},
-      {"5 kW", M::power, "U04", 2, 2, "unknown unit", "give the amount in W"},
+      {"5 MW", M::power, "U04", 2, 2, "unknown unit", "give the amount in W"},
       {"100 cm/s", M::speed, "U04", 4, 4, "unknown unit", "give the amount in m/s"},
       {"25 deg C", M::temperature, "U04", 3, 5, "unknown unit", "write degC"},
       {"7 ft lbf", M::energy, "U04", 2, 6, "unknown unit", "write ft-lbf"},
@@ -223,8 +223,8 @@ TEST_CASE("read_amount: what is refused, where, and the mend") {
 }
 
 TEST_CASE("read_amount: a prefix that is not read is never answered by its base unit") {
-  // "did you mean W?" for kW would leave the number a thousand times wrong.
-  for (const std::string_view text : {"5 kW", "5 mW", "5 MW"}) {
+  // "did you mean W?" for MW would leave the number a million times wrong.
+  for (const std::string_view text : {"5 hW", "5 mW", "5 MW"}) {
     CAPTURE(text);
     const TextProblem problem = problem_of(read_amount(text, Measure::power));
     CHECK_FALSE(has_hint(problem, "did you mean"));

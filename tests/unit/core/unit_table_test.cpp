@@ -56,6 +56,11 @@ TEST_CASE("units: factors by their definitions") {
   CHECK_THAT(find_unit("oz", Measure::mass)->factor, WithinRel(0.028349523125, exactly_scaled));
   CHECK_THAT(find_unit("ft-lbf", Measure::energy)->factor,
              WithinRel(0.3048 * 0.45359237 * 9.80665, 1e-15));
+  // SI Brochure, 9th edition, tables 7 and 8, from memory: kilo, milli, and the hour of 3600 s.
+  CHECK(find_unit("kW", Measure::power)->factor == 1e3);
+  CHECK(find_unit("kWh", Measure::energy)->factor == 3.6e6);
+  CHECK(to_si(250.0, *find_unit("mV", Measure::voltage)) == 0.25);
+  CHECK(to_si(250.0, *find_unit("mA", Measure::current)) == 0.25);
   CHECK_THAT(find_unit("psi", Measure::pressure)->factor,
              WithinRel(0.45359237 * 9.80665 / (0.0254 * 0.0254), 1e-15));
   CHECK_THAT(to_si(32.0, *find_unit("degF", Measure::temperature)), WithinAbs(273.15, 1e-12));
@@ -70,7 +75,7 @@ TEST_CASE("units: docs/units.md lists the same table") {
   std::string line;
   bool in_table = false;
   while (std::getline(page, line)) {
-    if (line.starts_with("| unit |")) in_table = true;
+    if (line.starts_with("| unit | what it measures")) in_table = true;
     if (line.empty()) in_table = false;
     if (!in_table || !line.starts_with("| `")) continue;
     const std::string cell = line.substr(2, line.find(" |", 2) - 2);
