@@ -15,7 +15,7 @@ namespace {
 
 constexpr int version = 1;
 constexpr std::string_view header_hint =
-    "begin the file with  hailwright: protocol 1  or  panel 1  or  record 1";
+    "begin the file with  hailwright: protocol 1  or  panel 1  or  record 1  or  columns 1";
 
 std::string_view word(FileKind kind) {
   switch (kind) {
@@ -25,15 +25,21 @@ std::string_view word(FileKind kind) {
     return "panel";
   case FileKind::record:
     return "record";
+  case FileKind::columns:
+    return "columns";
   case FileKind::unknown:
     return "file of another kind";
   }
   return "file of another kind";
 }
 
+std::string_view described(FileKind kind) {
+  return kind == FileKind::columns ? "column map" : word(kind);
+}
+
 std::optional<FileKind> kind_of(const std::string& text, const Node& value, Diagnostics& notes) {
   const std::vector<std::string> words = words_of(text);
-  const std::vector<std::string> kinds{"protocol", "panel", "record"};
+  const std::vector<std::string> kinds{"protocol", "panel", "record", "columns"};
   const auto found = words.empty() ? kinds.end() : std::find(kinds.begin(), kinds.end(), words[0]);
   if (found == kinds.end()) {
     report_unknown("K07", value.span,
@@ -58,14 +64,15 @@ std::optional<FileKind> kind_of(const std::string& text, const Node& value, Diag
                : fmt::format("write  hailwright: {}", known)});
     return std::nullopt;
   }
-  constexpr std::array<FileKind, 3> values{FileKind::protocol, FileKind::panel, FileKind::record};
+  constexpr std::array values{FileKind::protocol, FileKind::panel, FileKind::record,
+                              FileKind::columns};
   return values.at(static_cast<std::size_t>(found - kinds.begin()));
 }
 
 /// Reads the key `hailwright`, which must be the first.
 std::optional<FileKind> read_header(const Node& root, Diagnostics& notes) {
   if (root.kind != NodeKind::map) {
-    notes.error("K09", root.span, "this is no protocol, panel or record",
+    notes.error("K09", root.span, "this is no protocol, panel, record or column map",
                 {std::string(header_hint)});
     return std::nullopt;
   }
@@ -136,7 +143,7 @@ std::optional<Document> open_document(const std::string& path, FileKind kind,
   if (!document || document->kind == kind) return document;
   Diagnostic& error = notes.error(
       "K11", document->head(),
-      fmt::format("this is a {}, a {} was expected", word(document->kind), word(kind)),
+      fmt::format("this is a {}, a {} was expected", described(document->kind), described(kind)),
       {fmt::format("name the file that begins with  hailwright: {} {}", word(kind), version)});
   if (named_at) error.related.push_back({*named_at, "the file is named here"});
   return std::nullopt;

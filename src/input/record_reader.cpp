@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
 
 #include "core/quoted.hpp"
 #include "hailwright/model/place_layout.hpp"
@@ -10,6 +11,7 @@
 #include "input/protocol_measure.hpp"
 #include "input/protocol_reader.hpp"
 #include "input/record_checks.hpp"
+#include "input/record_logs.hpp"
 #include "input/record_looks.hpp"
 #include "input/record_siblings.hpp"
 #include "input/record_write_up.hpp"
@@ -21,9 +23,10 @@ namespace hailwright::input {
 namespace {
 
 constexpr KeyList top_keys{
-    "the record", "hailwright title protocol planned panel serial label control siblings day "
-                  "mounting panel_at_shots setups tables looks conditions tools_after "
-                  "results_seen unlike_protocol incidents disclosure photos write_up"};
+    "the record",
+    "hailwright title protocol planned panel serial label control siblings day "
+    "mounting panel_at_shots setups tables before after sessions looks conditions tools_after "
+    "results_seen unlike_protocol incidents disclosure photos write_up"};
 constexpr KeyList control_keys{"control", "panel same_model label"};
 constexpr KeyList day_keys{"day", "date air air_density weather"};
 constexpr KeyList setup_keys{"this set-up", "name date redone remounted battery"};
@@ -52,10 +55,10 @@ bool has_errors_since(const Diagnostics& notes, std::size_t first) {
 /// rest is checked against them.
 class RecordReader {
 public:
-  RecordReader(const Document& document, std::string path, const Loader& load, SourceSet& sources,
-               Diagnostics& notes)
+  RecordReader(const Document& document, std::string path, const Loader& load,
+               const LogOpener& open_log, SourceSet& sources, Diagnostics& notes)
       : map_(document.root, top_keys, document.head(), notes), path_(std::move(path)), load_(load),
-        sources_(sources), notes_(notes) {
+        open_log_(open_log), sources_(sources), notes_(notes) {
     record().origin = document.head();
   }
 
@@ -254,6 +257,7 @@ private:
       const Entry* name = map.require("name", "write it as in  name: before 1");
       Setup setup;
       setup.date = map.date("date");
+      dated_at_ = setup.date.empty() ? std::nullopt : std::optional(map.at("date"));
       if (setup.date.empty()) setup.date = record().date;
       setup.redone = read_redone(map, "redone");
       read_remounted(map, setup);
@@ -297,6 +301,7 @@ private:
       return;
     }
     record().setups.push_back(std::move(setup));
+    listed_dates_.push_back(dated_at_);
   }
 
   void read_conditions() {
@@ -359,7 +364,7 @@ private:
     const Entry* shots = map.require("shots", "name the table of shots: shots: shots.csv");
     if (shots != nullptr) read_shot_table(*shots);
     const bool fine = !has_errors_since(notes_, before);
-    if (const Entry* e = map.find("readings")) read_reading_table(*e);
+    read_all_readings(map);
     if (!has_errors_since(notes_, before)) check_setups_whole(record(), notes_);
     if (!fine || !protocol_.series_fine || !protocol_.speed_fine) return;
     check_trials(test_, places, notes_);
@@ -374,38 +379,55 @@ private:
     shots_fine_ = !has_errors_since(notes_, before);
   }
 
-  void read_reading_table(const Entry& entry) {
-    const auto source = table(entry);
-    if (!source || !protocol_.series_fine || !protocol_.measure_fine) return;
-    record().readings =
-        read_readings(*source, test_.protocol, labels_, record().date, record().setups, notes_);
+  /// Those of the logs, then those of the table; what concerns set-ups needs both.
+  void read_all_readings(const MapReader& tables) {
+    std::vector<SetupRows> rows(record().setups.size());
+    const bool fine = protocol_.series_fine && protocol_.measure_fine;
+    read_record_logs(map_, {path_, load_, open_log_, sources_}, test_.protocol, fine,
+                     {record(), rows, listed_dates_, labels_.control_expected}, notes_);
+    if (const Entry* e = tables.find("readings")) {
+      const auto source = table(*e);
+      if (source && fine) read_reading_table(*source, rows);
+    } else if (!record().logs.empty()) {
+      check_setups(record().setups, rows, labels_, record().date, notes_);
+    }
+  }
+
+  void read_reading_table(const TableSource& source, const std::vector<SetupRows>& of_logs) {
+    std::vector<Reading> readings = read_readings(source, test_.protocol, labels_, record().date,
+                                                  record().setups, of_logs, notes_);
+    std::move(readings.begin(), readings.end(), std::back_inserter(record().readings));
   }
 
   MapReader map_;
   std::string path_;
   const Loader& load_;
+  const LogOpener& open_log_;
   SourceSet& sources_;
   Diagnostics& notes_;
   ProtocolRead protocol_;
   bool panel_fine_ = false;
   bool shots_fine_ = false;
   TableLabels labels_{"", "", {}, {}, false};
+  std::optional<SourceSpan> dated_at_;  ///< of the set-up that is being read
+  ListedDates listed_dates_;
   Test test_;
 };
 
 }  // namespace
 
 Test read_record(const Document& document, const std::string& path, const Loader& load,
-                 SourceSet& sources, Diagnostics& notes) {
-  return RecordReader(document, path, load, sources, notes).read();
+                 SourceSet& sources, Diagnostics& notes, const LogOpener& open_log) {
+  return RecordReader(document, path, load, open_log, sources, notes).read();
 }
 
 const std::vector<KeyList>& record_keys() {
   static const std::vector<KeyList> lists{
-      top_keys,         control_keys,    sibling_keys, day_keys,
-      setup_keys,       tables_keys,     look_keys,    finding_keys,
-      conditions_keys,  tools_keys,      tool_keys,    sizing_tool_keys,
-      thermometer_keys, disclosure_keys, photo_keys,   write_up_keys};
+      top_keys,         control_keys,     sibling_keys,     day_keys,        setup_keys,
+      tables_keys,      look_keys,        finding_keys,     conditions_keys, tools_keys,
+      tool_keys,        sizing_tool_keys, thermometer_keys, disclosure_keys, photo_keys,
+      write_up_keys,    log_keys,         log_setup_keys,   steady_keys,     plateau_keys,
+      session_log_keys, session_keys};
   return lists;
 }
 
@@ -413,12 +435,13 @@ const std::vector<KeyList>& record_keys() {
 
 namespace hailwright {
 
-Checked<Test> read_test(const std::string& path, const Loader& load, SourceSet& sources) {
+Checked<Test> read_test(const std::string& path, const Loader& load, SourceSet& sources,
+                        const LogOpener& open_log) {
   Checked<Test> result;
   const auto document =
       input::open_document(path, FileKind::record, std::nullopt, load, sources, result.notes);
   if (!document) return result;
-  Test test = input::read_record(*document, path, load, sources, result.notes);
+  Test test = input::read_record(*document, path, load, sources, result.notes, open_log);
   if (!result.notes.has_errors()) result.value = std::move(test);
   return result;
 }

@@ -8,7 +8,7 @@
 #include "input/schema_json.hpp"
 #include "input/stated_text.hpp"
 
-/// What each key of the three files means and may be. The lists of keys are those of the readers;
+/// What each key of the four files means and may be. The lists of keys are those of the readers;
 /// the words are those of the format pages, and a test holds the two together.
 namespace hailwright::input {
 
@@ -40,12 +40,14 @@ SchemaNode schema_of(const Mapping& mapping);
 std::vector<Mapping> protocol_mappings();
 std::vector<Mapping> panel_mappings();
 std::vector<Mapping> record_mappings();
+std::vector<Mapping> column_map_mappings();
 
 /// Parts of more than one file, or too long for one page of code.
 std::vector<Mapping> speed_mappings();
 std::vector<Mapping> tool_mappings();
 std::vector<Mapping> measure_mappings();
 std::vector<Mapping> safety_mappings();
+std::vector<Mapping> log_mappings();
 /// What the metrologist writes, for each measure that has a tool.
 std::vector<Mapping> uncertainty_mappings();
 /// A value with its error.

@@ -18,11 +18,6 @@ SchemaNode planned() {
                          {"2026-06-10 7f3a-9c01-52de-0b44"});
 }
 
-SchemaNode setup_name() {
-  return value::matching("^\\s*(?:before|baseline|after|later)(?:\\s[^]*)?$",
-                         {"before 1", "after 1", "after small 1", "baseline 1", "later 1"});
-}
-
 SchemaNode when() {
   return value::matching("^(?:start|end|after [^]+)$",
                          {"start", "after small", "after throw 7", "end"});
@@ -31,6 +26,11 @@ SchemaNode when() {
 SchemaNode saw() {
   return value::either(
       {SchemaNode::object({{"const", "nothing"}}), value::list_of(value::defined("finding"), 1)});
+}
+
+/// One log, or several.
+SchemaNode logs(std::string_view name) {
+  return value::either({value::defined(name), value::list_of(value::defined(name), 1)});
 }
 
 /// What was seen stands among the keys: one word of the list in each finding.
@@ -76,8 +76,14 @@ Mapping file_mapping() {
            "Temperature of the panel at the shots", "-60 degC to 150 degC", "not stated"},
           {"setups", value::list_of(value::defined("set-up"), 0), optional,
            "List of set-ups that differ from the protocol or were made on another day. The others "
-           "come from the table of readings"},
+           "come from the table of readings, or from a log"},
           {"tables", value::defined("tables"), required, "See Tables"},
+          {"before", logs("log"), optional,
+           "Logs with the set-ups before the shots: a log, or a list of them"},
+          {"after", logs("log"), optional, "The same of the set-ups after the shots"},
+          {"sessions", logs("log of sessions"), optional,
+           "Logs of longer times, for energy and mean power: a log of sessions, or a list of them. "
+           "They are reported and judge nothing"},
           {"looks", value::list_of(value::defined("look"), 0), optional,
            "List of looks at the panel", "", "no visual verdict"},
           {"conditions", value::defined("conditions"), optional,
@@ -145,7 +151,7 @@ Mapping setup() {
       "set-up",
       keys_named(record_keys(), "this set-up"),
       {
-          {"name", setup_name(), required,
+          {"name", value::setup_name(), required,
            "A stage and a number: `before 1`, `after small 1`, `after 1`, `baseline 1`, `later 1`"},
           {"date", value::date(), optional, "", "", "the day of the test"},
           {"redone", value::words_list({"mount", "aim", "probe", "leads"}), optional,
@@ -169,7 +175,8 @@ Mapping tables() {
           {"shots", value::table(), required,
            "Every throw at the panel, in the order thrown, misses and broken balls too"},
           {"readings", value::table(), optional,
-           "Power, irradiance and temperature by set-up; no electrical verdict without it"},
+           "Power, irradiance and temperature by set-up; no electrical verdict without it or a "
+           "log"},
       }};
 }
 
@@ -265,8 +272,12 @@ Mapping write_up() {
 }  // namespace
 
 std::vector<Mapping> record_mappings() {
-  return {file_mapping(), control(), sibling(),    day(),        setup(), tables(),
-          look(),         finding(), conditions(), disclosure(), photo(), write_up()};
+  std::vector<Mapping> all{file_mapping(), control(),    sibling(), day(),
+                           setup(),        tables(),     look(),    finding(),
+                           conditions(),   disclosure(), photo(),   write_up()};
+  for (Mapping& mapping : log_mappings())
+    all.push_back(std::move(mapping));
+  return all;
 }
 
 }  // namespace hailwright::input

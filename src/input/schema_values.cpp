@@ -72,9 +72,10 @@ void define_plain(Definitions& all) {
 void define_amounts(Definitions& all) {
   for (const Measure measure :
        {Measure::length, Measure::volume, Measure::mass, Measure::density, Measure::time,
-        Measure::frame_rate, Measure::speed, Measure::power, Measure::irradiance, Measure::pressure,
-        Measure::voltage, Measure::current, Measure::temperature, Measure::temperature_difference,
-        Measure::temperature_coefficient, Measure::ratio, Measure::angle}) {
+        Measure::frame_rate, Measure::speed, Measure::energy, Measure::power, Measure::irradiance,
+        Measure::pressure, Measure::voltage, Measure::current, Measure::temperature,
+        Measure::temperature_difference, Measure::temperature_coefficient, Measure::ratio,
+        Measure::angle}) {
     all.emplace_back(
         amount_name(measure),
         text_of(pattern::amount(measure),
@@ -112,6 +113,11 @@ SchemaNode texts() {
 
 SchemaNode date() {
   return with_example(defined("date"), "2026-06-14");
+}
+
+SchemaNode setup_name() {
+  return matching("^\\s*(?:before|baseline|after|later)(?:\\s[^]*)?$",
+                  {"before 1", "after 1", "after small 1", "baseline 1", "later 1"});
 }
 
 SchemaNode yes_no() {

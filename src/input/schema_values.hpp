@@ -22,6 +22,8 @@ SchemaNode table();
 SchemaNode texts();
 SchemaNode date();
 SchemaNode yes_no();
+/// A stage and a number: "before 1".
+SchemaNode setup_name();
 /// One of these and nothing else.
 SchemaNode words(const std::vector<std::string>& all);
 /// A list of them, each at most once.

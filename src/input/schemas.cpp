@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
 #include <set>
 
 #include "hailwright/core/contract.hpp"
@@ -76,9 +77,12 @@ SchemaNode schema_of_file(std::string_view word, const std::vector<Mapping>& map
   return schema.add(file).set("$defs", defs);
 }
 
-/// A record lists only the tools that were others after the shots.
-std::vector<Mapping> record_with_tools() {
+/// A record lists only the tools that were others after the shots; what a column map has at the top
+/// stands beside each log.
+std::vector<Mapping> whole_record() {
   std::vector<Mapping> all = record_mappings();
+  std::vector<Mapping> columns = column_map_mappings();
+  std::move(columns.begin() + 1, columns.end(), std::back_inserter(all));
   for (Mapping& mapping : tool_mappings())
     all.push_back(std::move(mapping));
   for (Mapping& mapping : uncertainty_mappings())
@@ -98,7 +102,9 @@ std::string json_schema(FileKind kind) {
   case FileKind::panel:
     return schema_of_file("panel", panel_mappings(), value::definitions()).dump();
   case FileKind::record:
-    return schema_of_file("record", record_with_tools(), value::definitions()).dump();
+    return schema_of_file("record", whole_record(), value::definitions()).dump();
+  case FileKind::columns:
+    return schema_of_file("columns", column_map_mappings(), value::definitions()).dump();
   case FileKind::unknown:
     break;
   }

@@ -49,13 +49,18 @@ struct TableLabels {
 std::vector<Shot> read_shots(const TableSource& source, const Protocol& protocol,
                              const Panel& panel, const TableLabels& labels, Diagnostics& notes);
 
+/// What is known of the rows of a set-up: input/table_setups.hpp.
+struct SetupRows;
+
 /// Reads the readings of this record's panels. Adds the set-ups found to `setups` (those listed in
-/// the record are already there, in order), dated `day`.
+/// the record and those of its logs are already there, in order), dated `day`.
+/// @param of_logs  the rows that logs have given, by set-up
 /// A skipped reading that lacks one of power, irradiance and temperature is not `measured`: there
 /// is nothing to compute with. Every other reading has all three.
 std::vector<Reading> read_readings(const TableSource& source, const Protocol& protocol,
                                    const TableLabels& labels, const std::string& day,
-                                   std::vector<Setup>& setups, Diagnostics& notes);
+                                   std::vector<Setup>& setups,
+                                   const std::vector<SetupRows>& of_logs, Diagnostics& notes);
 
 /// "before 1", "after 1", "after small 1", "baseline 1", "later 1": stage and number, the number 1
 /// when none is given. Of the series whose names fit, the longest name counts. nullopt and an error

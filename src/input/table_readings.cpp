@@ -24,9 +24,11 @@ constexpr Limits battery_limits{0.0, 1.0, false, "from 0 % to 100 %"};
 class ReadingReader {
 public:
   ReadingReader(const Sheet& sheet, const Protocol& protocol, const std::string& day,
-                std::vector<Setup>& setups, Diagnostics& notes)
-      : sheet_(sheet), protocol_(protocol), day_(day), setups_(setups), rows_(setups.size()),
-        notes_(notes) {}
+                std::vector<Setup>& setups, std::vector<SetupRows> of_logs, Diagnostics& notes)
+      : sheet_(sheet), protocol_(protocol), day_(day), setups_(setups), rows_(std::move(of_logs)),
+        notes_(notes) {
+    rows_.resize(setups.size());
+  }
 
   /// nullopt when the row names no set-up or lacks a value.
   std::optional<Reading> read(const CellRow& row, const Whose& whose) {
@@ -68,6 +70,10 @@ private:
       return s.stage == name->first && s.number == name->second;
     });
     known->second = static_cast<std::size_t>(same - setups_.begin());
+    if (same != setups_.end() && rows_[*known->second].from_log) {
+      report_in_log(*cell, rows_[*known->second]);
+      return known->second = std::nullopt;
+    }
     if (same == setups_.end()) {
       Setup setup;
       setup.origin = cell->origin;
@@ -79,6 +85,15 @@ private:
       rows_.emplace_back();
     }
     return known->second;
+  }
+
+  void report_in_log(const Cell& cell, const SetupRows& rows) {
+    notes_
+        .error("C05", cell.origin,
+               fmt::format("set-up {} is read from a log and stands in the table too",
+                           shown(cell.text)),
+               {"delete its rows here, or its stretch of the log"})
+        .related.push_back({*rows.first_row, "its first row in the log"});
   }
 
   void read_battery(const CellRow& row, Setup& setup) {
@@ -204,12 +219,13 @@ std::vector<ColumnRule> reading_columns(bool several_panels) {
 
 std::vector<Reading> read_readings(const TableSource& source, const Protocol& protocol,
                                    const TableLabels& labels, const std::string& day,
-                                   std::vector<Setup>& setups, Diagnostics& notes) {
+                                   std::vector<Setup>& setups,
+                                   const std::vector<SetupRows>& of_logs, Diagnostics& notes) {
   const bool several_panels = labels.control_expected || !labels.siblings.empty();
   const Sheet sheet(source, reading_columns(several_panels), notes);
   std::vector<Reading> readings;
   if (!sheet.usable()) return readings;
-  ReadingReader reader(sheet, protocol, day, setups, notes);
+  ReadingReader reader(sheet, protocol, day, setups, of_logs, notes);
   PanelSorter sorter(sheet, labels);
   MessageLimit limit(notes);
   for (const CellRow& row : sheet.rows()) {

@@ -12,6 +12,8 @@ namespace hailwright::input {
 
 namespace {
 
+constexpr int most_setups = 999;
+
 /// The name with single blanks, as names are compared.
 std::string single_blanks(std::string_view text) {
   std::string out;
@@ -62,6 +64,16 @@ std::optional<StageText> split_stage(std::string_view name, const Protocol& prot
   return found;
 }
 
+/// The known name with the number that was written, where one was: "before 2" of "befor 2".
+std::string with_number_of(std::string_view written, const std::string& known) {
+  const std::size_t blank = written.rfind(' ');
+  if (blank == std::string_view::npos) return known;
+  const std::string_view number = written.substr(blank + 1);
+  const TextResult<int> read = read_count(number);
+  if (!read.value || *read.value < 1 || *read.value > most_setups) return known;
+  return known.substr(0, known.rfind(' ') + 1) + std::string(number);
+}
+
 std::vector<std::string> setup_hints(std::string_view name, const Protocol& protocol) {
   std::vector<std::string> known{"before 1", "after 1", "baseline 1", "later 1"};
   std::string list;
@@ -70,7 +82,7 @@ std::vector<std::string> setup_hints(std::string_view name, const Protocol& prot
     list += fmt::format(", after {} 1", series.name);
   }
   if (const auto near = nearest_word(name, known)) {
-    return {fmt::format("did you mean \"{}\"?", *near)};
+    return {fmt::format("did you mean \"{}\"?", with_number_of(name, *near))};
   }
   return {"a set-up is a stage and a number: before 1, after 1" + list + ", baseline 1, later 1"};
 }
@@ -82,12 +94,11 @@ std::optional<std::pair<StageId, int>> read_setup_name(std::string_view name, So
                                                        Diagnostics& notes) {
   const std::string plain = single_blanks(name);
   const auto stage = split_stage(plain, protocol);
-  constexpr int most = 999;
   int number = 1;
   bool understood = stage.has_value();
   if (understood && !stage->number.empty()) {
     const TextResult<int> read = read_count(stage->number);
-    understood = read.value && *read.value >= 1 && *read.value <= most;
+    understood = read.value && *read.value >= 1 && *read.value <= most_setups;
     if (understood) number = *read.value;
   }
   if (!understood) {
@@ -183,15 +194,17 @@ private:
 
   void report_overlap(std::size_t earlier, std::size_t later) {
     const std::string& name = setups_[later].name;
+    std::vector<std::string> hints{"check the set-up and the time of these rows"};
+    if (!rows_[later].from_log) {
+      hints.push_back(fmt::format(
+          "if it was another day, give the record  setups: [{{name: {}, date: ...}}]", name));
+    }
     notes_
         .error("T28", rows_[later].begin->origin,
                fmt::format("set-ups {} ({}) and {} ({}) overlap in time",
                            shown(setups_[earlier].name), span_text(rows_[earlier]), shown(name),
                            span_text(rows_[later])),
-               {"check the set-up and the time of these rows",
-                fmt::format("if it was another day, give the record  setups: [{{name: {}, date: "
-                            "...}}]",
-                            name)})
+               std::move(hints))
         .related.push_back({rows_[earlier].end->origin, "the earlier set-up ends here"});
   }
 
@@ -220,11 +233,15 @@ private:
 
 void check_setups(const std::vector<Setup>& setups, const std::vector<SetupRows>& rows,
                   const TableLabels& labels, const std::string& day, Diagnostics& notes) {
+  const bool logs =
+      std::any_of(rows.begin(), rows.end(), [](const SetupRows& r) { return r.from_log; });
   for (std::size_t i = 0; i < setups.size(); ++i) {
     const Setup& setup = setups[i];
     if (!rows[i].first_row) {
+      if (rows[i].log_failed) continue;
       notes.warning("T31", setup.origin,
-                    fmt::format("set-up {} has no reading in the table", shown(setup.name)),
+                    fmt::format("set-up {} has no reading in the table{}", shown(setup.name),
+                                logs ? " and in no log" : ""),
                     {"check its name against the column  setup  of the readings"});
       continue;
     }
@@ -234,14 +251,18 @@ void check_setups(const std::vector<Setup>& setups, const std::vector<SetupRows>
       notes.error("T33", *rows[i].first_row,
                   fmt::format("set-up {} is dated {}, {} the shots of {}", shown(setup.name),
                               setup.date, before ? "after" : "before", day),
-                  {"check the date under  setups:  in the record, and that of its day"});
+                  {rows[i].from_log
+                       ? "check the clock and the time zone of the log, and the day of the record"
+                       : "check the date under  setups:  in the record, and that of its day"});
     }
     if (labels.control_expected) check_both_panels(setup, rows[i], labels, notes);
     if (setup.stage.kind == StageKind::later && setup.date == day) {
       notes.warning(
           "T31", *rows[i].first_row,
           fmt::format("set-up {} has the date of the test, {}", shown(setup.name), day),
-          {fmt::format("give the record  setups: [{{name: {}, date: ...}}]", setup.name)});
+          {rows[i].from_log
+               ? "a set-up of the day of the shots is called after 1, after 2"
+               : fmt::format("give the record  setups: [{{name: {}, date: ...}}]", setup.name)});
     }
   }
   TimeTable(setups, rows, notes).check();

@@ -16,6 +16,8 @@ namespace hailwright::input {
 
 /// What the rows of one set-up have shown so far.
 struct SetupRows {
+  bool from_log = false;
+  bool log_failed = false;  ///< a log of its stage could not be read: it may have been there
   std::optional<SourceSpan> first_row;
   std::array<bool, 3> seen{};  ///< by role
   std::optional<Moment> begin, end;
@@ -28,4 +30,5 @@ void note_time(SetupRows& rows, const Moment& moment, const std::string& name, D
 /// quickly, or were listed and never read. `rows` goes along with `setups`.
 void check_setups(const std::vector<Setup>& setups, const std::vector<SetupRows>& rows,
                   const TableLabels& labels, const std::string& day, Diagnostics& notes);
+
 }  // namespace hailwright::input

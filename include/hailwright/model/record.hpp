@@ -9,6 +9,7 @@
 #include "hailwright/core/source.hpp"
 #include "hailwright/metrology/stated.hpp"
 #include "hailwright/model/findings.hpp"
+#include "hailwright/model/log_use.hpp"
 #include "hailwright/model/panel.hpp"
 #include "hailwright/model/protocol.hpp"
 
@@ -193,7 +194,9 @@ struct Record {
   std::vector<std::string> unlike_protocol;
   std::optional<std::vector<std::string>> incidents;  ///< empty: none; absent: not stated
   std::optional<Disclosure> disclosure;
-  std::string serial;  ///< of the struck panel; empty: not stated
+  std::string serial;            ///< of the struck panel; empty: not stated
+  std::vector<LogUse> logs;      ///< whose rows stand among the readings (`before`, `after`)
+  std::vector<LogUse> sessions;  ///< energy and mean power over longer times; judged by nothing
   std::vector<RecordPhoto> photos;
   WriteUpNotes write_up;
 };

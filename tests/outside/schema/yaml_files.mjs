@@ -19,7 +19,7 @@ const read = path => readFileSync(join(root, path), 'utf8');
 const yamlFiles = folder => readdirSync(join(root, folder))
   .filter(f => f.endsWith('.yaml')).sort().map(f => `${folder}/${f}`);
 
-const kinds = ['protocol', 'panel', 'record'];
+const kinds = ['protocol', 'panel', 'record', 'columns'];
 // Strict: a keyword that the draft does not know is an error. A count may be a number or a text.
 const ajv = new Ajv({ strict: true, strictTypes: false, strictRequired: false, allErrors: true });
 const schemas = Object.fromEntries(kinds.map(kind => {

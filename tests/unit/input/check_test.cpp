@@ -8,17 +8,18 @@ using input_files::Files;
 using input_files::good_files;
 using input_files::only;
 
-TEST_CASE("check: any of the three kinds, by the first key") {
+TEST_CASE("check: any of the four kinds, by the first key") {
   Files files = good_files();
-  for (const std::string path : {"protocol.yaml", "panel.yaml", "record.yaml"}) {
+  files["columns.yaml"] = "hailwright: columns 1\nseparator: tab\n";
+  for (const std::string path : {"protocol.yaml", "panel.yaml", "record.yaml", "columns.yaml"}) {
     SourceSet sources;
     const Diagnostics notes = check_file(path, input_files::loader(files), sources);
     CAPTURE(path, input_files::seen(notes));
     CHECK(notes.empty());
   }
-  for (const std::string path : {"protocol.yaml", "panel.yaml", "record.yaml"})
+  for (const std::string path : {"protocol.yaml", "panel.yaml", "record.yaml", "columns.yaml"})
     files[path] += "colour: blue\n";
-  for (const std::string path : {"protocol.yaml", "panel.yaml"}) {
+  for (const std::string path : {"protocol.yaml", "panel.yaml", "columns.yaml"}) {
     SourceSet sources;
     CHECK(only(check_file(path, input_files::loader(files), sources)).code == "K01");
   }

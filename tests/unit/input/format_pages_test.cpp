@@ -7,6 +7,7 @@
 
 #include "hailwright/input/readers.hpp"
 #include "hailwright/model/findings.hpp"
+#include "input/log_format_reader.hpp"
 #include "input/panel_reader.hpp"
 #include "input/protocol_reader.hpp"
 #include "input/record_reader.hpp"
@@ -86,6 +87,7 @@ TEST_CASE("format_pages: every key of the readers, and no other") {
   check_page("protocol-format.md", protocol_keys());
   check_page("panel-format.md", panel_keys());
   check_page("record-format.md", record_keys());
+  check_page("columns-format.md", column_map_key_lists());
 }
 
 TEST_CASE("format_pages: every word for what can be seen") {
@@ -99,7 +101,8 @@ TEST_CASE("format_pages: every word for what can be seen") {
 TEST_CASE("format_pages: the examples are read without an error") {
   const input_files::Files files{{"protocol.yaml", example("protocol-format.md")},
                                  {"panel.yaml", example("panel-format.md")},
-                                 {"record.yaml", example("record-format.md")}};
+                                 {"record.yaml", example("record-format.md")},
+                                 {"columns.yaml", example("columns-format.md")}};
   for (const auto& [path, text] : files) {
     SourceSet sources;
     const Diagnostics notes = check_file(path, input_files::loader(files), sources);

@@ -8,6 +8,7 @@
 #include <regex>
 #include <sstream>
 
+#include "input/log_format_reader.hpp"
 #include "input/panel_reader.hpp"
 #include "input/protocol_reader.hpp"
 #include "input/record_reader.hpp"
@@ -128,7 +129,8 @@ Mapping sample(std::vector<KeyRow> rows) {
 TEST_CASE("schema_mappings: the words of the format pages") {
   CHECK(compare("protocol-format.md", protocol_mappings()) > 150);
   CHECK(compare("panel-format.md", panel_mappings()) > 30);
-  CHECK(compare("record-format.md", record_mappings()) > 60);
+  CHECK(compare("record-format.md", record_mappings()) > 90);
+  CHECK(compare("columns-format.md", column_map_mappings()) > 15);
 }
 
 TEST_CASE("schema_mappings: every list of keys of the readers has a mapping") {
@@ -152,6 +154,7 @@ TEST_CASE("schema_mappings: every list of keys of the readers has a mapping") {
   for (Mapping& mapping : tool_mappings())
     of_record.push_back(std::move(mapping));
   check(record_keys(), of_record);
+  check(column_map_key_lists(), column_map_mappings());
 }
 
 TEST_CASE("schema_mappings: a mapping is closed and names what it requires") {

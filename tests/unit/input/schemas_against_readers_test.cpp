@@ -8,6 +8,7 @@
 #include <set>
 
 #include "hailwright/input/schemas.hpp"
+#include "input/log_format_reader.hpp"
 #include "input/map_reader.hpp"
 #include "input/panel_reader.hpp"
 #include "input/protocol_reader.hpp"
@@ -37,8 +38,12 @@ Node map_node() {
 }
 
 /// Of these a mapping has one; the readers read none where there are two.
-const std::vector<std::string> rivals{"accuracy spread within uncertainty", "u half_width expanded",
-                                      "grade ball", "redone remounted"};
+const std::vector<std::string> rivals{"accuracy spread within uncertainty",
+                                      "u half_width expanded",
+                                      "grade ball",
+                                      "redone remounted",
+                                      "cut setups",
+                                      "cut times"};
 
 void erase_rivals(Node& map, const std::string& key) {
   for (const std::string& group : rivals) {
@@ -50,14 +55,27 @@ void erase_rivals(Node& map, const std::string& key) {
   }
 }
 
+void add_key(Node& map, const std::string& key, Node value) {
+  const bool there = std::any_of(map.entries.begin(), map.entries.end(),
+                                 [&](const Entry& entry) { return entry.key == key; });
+  if (!there) map.entries.push_back({key, {}, std::move(value)});
+}
+
+/// What the mapping of a log has beside whatever is put into it.
+void add_log_keys(Node& map, const Path& path) {
+  if (path.empty() || path.size() > 2 || (path.size() == 2 && path.back() != "[]")) return;
+  if (path[0] != "before" && path[0] != "after" && path[0] != "sessions") return;
+  add_key(map, "log", text_node("log.csv"));
+  add_key(map, "zone", text_node("UTC"));
+}
+
 /// What a reader wants to see before it reads a key: the size whose shape it is, which may be
 /// broken, the name of the place whose kind it is, the count that it is a part of.
 void add_companion(Node& map, const Path& path) {
-  const auto add = [&](const std::string& key, Node value) {
-    const bool there = std::any_of(map.entries.begin(), map.entries.end(),
-                                   [&](const Entry& entry) { return entry.key == key; });
-    if (!there) map.entries.push_back({key, {}, std::move(value)});
-  };
+  const auto add = [&](const std::string& key, Node value) { add_key(map, key, std::move(value)); };
+  if (path.back() == "clock") add("date", text_node("D"));
+  if (path.back() == "date" && path.size() > 1 && path[path.size() - 2] == "columns")
+    add("clock", text_node("C"));
   if (path.back() == "shape") add("half_width", Node{});
   if (path.back() == "tried") add("hit", text_node("0"));
   if (path.back() == "hit") add("tried", text_node("10000"));
@@ -82,7 +100,13 @@ Node& child(Node& node, const std::string& key) {
   return node.entries.back().value;
 }
 
-/// One of the three kinds of files: a good one into which values are put.
+input_files::Files good_files() {
+  input_files::Files files = input_files::good_files();
+  files["columns.yaml"] = "hailwright: columns 1\ncolumns: {time: Time, power: P W}\n";
+  return files;
+}
+
+/// One of the four kinds of files: a good one into which values are put.
 class Subject {
 public:
   Subject(FileKind kind, std::string path)
@@ -103,6 +127,7 @@ public:
     Node* at = &root;
     for (auto key = path.begin(); key != path.end(); ++key) {
       if (key + 1 == path.end() && at->kind == NodeKind::map) add_companion(*at, path);
+      if (at->kind == NodeKind::map && *key != "[]") add_log_keys(*at, Path(path.begin(), key));
       at = &child(*at, *key);
     }
     *at = value;
@@ -111,6 +136,7 @@ public:
     const Document document{0, kind_, root};
     if (kind_ == FileKind::protocol) read_protocol(document, notes);
     if (kind_ == FileKind::panel) read_panel(document, notes);
+    if (kind_ == FileKind::columns) read_column_map(document, notes);
     if (kind_ == FileKind::record)
       read_record(document, path_, input_files::loader(files_), sources, notes);
     return notes;
@@ -119,14 +145,14 @@ public:
 private:
   FileKind kind_;
   std::string path_;
-  input_files::Files files_ = input_files::good_files();
+  input_files::Files files_ = good_files();
   json schema_;
   Node good_;
 };
 
 std::vector<Subject> subjects() {
   return {Subject(FileKind::protocol, "protocol.yaml"), Subject(FileKind::panel, "panel.yaml"),
-          Subject(FileKind::record, "record.yaml")};
+          Subject(FileKind::record, "record.yaml"), Subject(FileKind::columns, "columns.yaml")};
 }
 
 /// Whether a message is about one value alone.
@@ -291,8 +317,9 @@ TEST_CASE("schemas_against_readers: a text is no mapping, a list no text, a mapp
   int kinds = 0;
   walk_all([&](const Subject& subject, const Path& path, const json&, const json& way) {
     if (path.empty() || is_head(path) || !way.contains("type")) return;
-    // A place is a name or a mapping.
+    // A place is a name or a mapping, a column a header or a mapping.
     if (path.back() == "[]" && path[path.size() - 2] == "places") return;
+    if (path.size() > 1 && path[path.size() - 2] == "columns") return;
     const bool wants_map = way["type"] == "object";
     const Node wrong = wants_map ? text_node("q") : map_node();
     const Diagnostics notes = subject.read_with(path, wrong);

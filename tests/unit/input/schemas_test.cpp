@@ -17,8 +17,10 @@ struct Named {
   FileKind kind;
   std::string word;
 };
-const std::vector<Named> kinds{
-    {FileKind::protocol, "protocol"}, {FileKind::panel, "panel"}, {FileKind::record, "record"}};
+const std::vector<Named> kinds{{FileKind::protocol, "protocol"},
+                               {FileKind::panel, "panel"},
+                               {FileKind::record, "record"},
+                               {FileKind::columns, "columns"}};
 
 /// Every object of a schema that is itself a schema, with its path.
 void walk(const json& node, const std::string& path,

@@ -1,4 +1,5 @@
 #include "input/table.hpp"
+#include "input/table_setups.hpp"
 #include "support/catch.hpp"
 
 using namespace hailwright;
@@ -30,7 +31,7 @@ struct Read {
   Read(std::string text, const TableLabels& labels, std::vector<Setup> listed = {})
       : setups(std::move(listed)) {
     readings = read_readings({1, 1, 1, std::move(text)}, one_series(), labels, "2026-06-14", setups,
-                             notes);
+                             {}, notes);
   }
   [[nodiscard]] const Diagnostic& only_note() const {
     for (const Diagnostic& d : notes.items())

@@ -77,3 +77,15 @@ TEST_CASE("table setups: a slip in the name of a set-up is answered with the nea
   CHECK(notes.items()[0].hints.at(0) == "did you mean \"before 1\"?");
   CHECK(notes.items()[1].hints.at(0) == "did you mean \"after small 1\"?");
 }
+
+// Found by review: "befor 2" was answered with "before 1".
+TEST_CASE("table setups: the nearest name keeps the number that was written") {
+  Diagnostics notes;
+  read_setup_name("befor 2", {1, 1, 1, 1}, with_series({"small"}), notes);
+  read_setup_name("after smal 17", {1, 1, 1, 1}, with_series({"small"}), notes);
+  read_setup_name("before 0", {1, 1, 1, 1}, with_series({"small"}), notes);
+  REQUIRE(notes.items().size() == 3);
+  CHECK(notes.items()[0].hints.at(0) == "did you mean \"before 2\"?");
+  CHECK(notes.items()[1].hints.at(0) == "did you mean \"after small 17\"?");
+  CHECK(notes.items()[2].hints.at(0) == "did you mean \"before 1\"?");
+}

@@ -7,6 +7,7 @@
 
 #include "input/table.hpp"
 #include "input/table_rules.hpp"
+#include "input/table_setups.hpp"
 #include "support/catch.hpp"
 #include "support/input_files.hpp"
 
@@ -46,7 +47,8 @@ Diagnostics read(std::string_view name, const std::string& text) {
   if (name == "balls") read_balls(source, notes);
   if (name == "trials") read_trials(source, notes);
   if (name == "shots") read_shots(source, Protocol{}, Panel{}, labels, notes);
-  if (name == "readings") read_readings(source, Protocol{}, labels, "2026-06-14", setups, notes);
+  if (name == "readings")
+    read_readings(source, Protocol{}, labels, "2026-06-14", setups, {}, notes);
   return notes;
 }
 
