@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "evaluate/assess_logs.hpp"
 #include "evaluate/caution_facts.hpp"
 #include "evaluate/hit_evidence.hpp"
 #include "evaluate/looks.hpp"
@@ -314,6 +315,8 @@ Assessment assess(const Test& test, const std::optional<CheckPlan>& check) {
   find_headline(a);
   a.evidence = evidence_on_hits(test, a);
   weigh_assumptions(a, assumptions);
+  a.logs = weigh_logs(test.record.logs, test);
+  a.sessions = weigh_logs(test.record.sessions, test);
   a.cautions = cautions_for(caution_facts(test, a));
   return a;
 }

@@ -7,20 +7,32 @@
 
 namespace hailwright {
 
-namespace {
-
-Stated<Power> default_meter() {
+Stated<Power> default_meter_error() {
   Stated<Power> s;
   s.relative = defaults::meter_gain;
   s.digits = defaults::meter_digits;
   return s;
 }
 
-Stated<Irradiance> default_sun() {
+Stated<Irradiance> default_sun_error() {
   Stated<Irradiance> s;
   s.relative = defaults::sun_gain;
   return s;
 }
+
+Stated<TemperatureDifference> default_thermometer_error() {
+  Stated<TemperatureDifference> s;
+  s.absolute = defaults::thermometer;
+  return s;
+}
+
+Stated<TemperatureDifference> default_error_each_time() {
+  Stated<TemperatureDifference> s;
+  s.absolute = defaults::thermometer_each_time;
+  return s;
+}
+
+namespace {
 
 /// What one kind of meter is called in a budget, and what is taken when nobody describes it.
 template <class Q>
@@ -43,7 +55,7 @@ const MeterKind<Power>& power_meter() {
                                      "power meter",
                                      ErrorSlot::meter_gain,
                                      ErrorSlot::meter_offset,
-                                     default_meter(),
+                                     default_meter_error(),
                                      DefaultId::meter_accuracy,
                                      defaults::meter_between,
                                      DefaultId::meter_between_stages};
@@ -57,7 +69,7 @@ const MeterKind<Irradiance>& sun_meter() {
                                           "sun meter",
                                           ErrorSlot::sun_gain,
                                           ErrorSlot::sun_offset,
-                                          default_sun(),
+                                          default_sun_error(),
                                           DefaultId::sun_accuracy,
                                           defaults::sun_between,
                                           DefaultId::sun_between_stages};
@@ -144,8 +156,7 @@ private:
     const Thermometer& t = tools(Instrument::thermometer).thermometer;
     std::string suffix = is_other(Instrument::thermometer) ? "/other" : "";
     if (t.one_per_panel) suffix += "/" + panel();
-    Stated<TemperatureDifference> error;
-    error.absolute = defaults::thermometer;
+    Stated<TemperatureDifference> error = default_thermometer_error();
     if (t.error) {
       error = *t.error;
     } else {
@@ -169,8 +180,7 @@ private:
     if (plan_.siblings && plan_.siblings->spread_observed) return;
     const bool redone = plan_.was_redone(Redone::probe);
     if (redone && plan_.source == ScatterSource::observed) return;
-    Stated<TemperatureDifference> error;
-    error.absolute = defaults::thermometer_each_time;
+    Stated<TemperatureDifference> error = default_error_each_time();
     if (t.each_time) {
       error = *t.each_time;
     } else {

@@ -12,4 +12,10 @@ namespace hailwright {
 void link_instruments(InputLinks& links, const InputPlan& plan, const UnitSetup& unit,
                       const Reading& first);
 
+// What an instrument that nobody describes is taken to be wrong by (docs/defaults.md).
+Stated<Power> default_meter_error();
+Stated<Irradiance> default_sun_error();
+Stated<TemperatureDifference> default_thermometer_error();
+Stated<TemperatureDifference> default_error_each_time();
+
 }  // namespace hailwright

@@ -29,9 +29,8 @@ void set_coefficient(PanelThermal& t, const Panel& panel) {
   }
 }
 
-void set_cell_above_back(PanelThermal& t, const Protocol& protocol) {
-  if (protocol.tools.thermometer.where == SensorPlace::cell) return;
-  const auto& stated = protocol.measure.cell_above_back;
+void set_cell_above_back(PanelThermal& t,
+                         const std::optional<StatedValue<TemperatureDifference>>& stated) {
   t.cell_above_back = stated ? stated->value : defaults::cell_above_back;
   // A value alone says nothing of its error: the width of the default holds.
   t.cell_above_back_assumed = !stated || stated->size.si() == 0.0;
@@ -41,12 +40,22 @@ void set_cell_above_back(PanelThermal& t, const Protocol& protocol) {
 
 }  // namespace
 
+PanelThermal
+panel_thermal(const Panel& panel, const Thermometer& thermometer,
+              const std::optional<StatedValue<TemperatureDifference>>& cell_above_back) {
+  PanelThermal t;
+  set_coefficient(t, panel);
+  if (thermometer.where != SensorPlace::cell) set_cell_above_back(t, cell_above_back);
+  return t;
+}
+
 PanelThermal panel_thermal(const Test& test, Role role) {
   const Record& record = test.record;
-  PanelThermal t;
-  t.own_model = role == Role::control && !record.control_same_model;
-  set_coefficient(t, t.own_model && record.control ? *record.control : record.panel);
-  set_cell_above_back(t, test.protocol);
+  const bool own_model = role == Role::control && !record.control_same_model;
+  PanelThermal t =
+      panel_thermal(own_model && record.control ? *record.control : record.panel,
+                    test.protocol.tools.thermometer, test.protocol.measure.cell_above_back);
+  t.own_model = own_model;
   return t;
 }
 

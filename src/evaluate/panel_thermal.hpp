@@ -1,6 +1,7 @@
 #pragma once
 
 #include <limits>
+#include <optional>
 
 #include "hailwright/evaluate/defaults.hpp"
 #include "hailwright/model/record.hpp"
@@ -29,5 +30,11 @@ struct PanelThermal {
 
 /// A sibling is of the struck panel's model; a control only when the record says so.
 PanelThermal panel_thermal(const Test& test, Role role);
+
+/// The same of a panel on its own, read with this thermometer.
+/// @param cell_above_back  as stated for the mounting, if it is
+PanelThermal
+panel_thermal(const Panel& panel, const Thermometer& thermometer,
+              const std::optional<StatedValue<TemperatureDifference>>& cell_above_back);
 
 }  // namespace hailwright

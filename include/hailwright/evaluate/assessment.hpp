@@ -6,6 +6,7 @@
 
 #include "hailwright/evaluate/defaults.hpp"
 #include "hailwright/evaluate/delivery.hpp"
+#include "hailwright/evaluate/log_results.hpp"
 #include "hailwright/evaluate/power.hpp"
 #include "hailwright/model/record.hpp"
 #include "hailwright/safety/cautions.hpp"
@@ -109,6 +110,9 @@ struct Assessment {
   std::vector<HitEvidence> evidence;
   std::vector<AssumedEffect> assumed;
   std::vector<const Caution*> cautions;
+  /// As `Record::logs` and `Record::sessions`; they decide nothing, and what was assumed for them
+  /// stands with them.
+  std::vector<LogResults> logs, sessions;
 };
 
 /// Judges a test whole.
