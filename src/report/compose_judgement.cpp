@@ -6,6 +6,7 @@
 #include "report/caution_items.hpp"
 #include "report/judgement_delivery.hpp"
 #include "report/judgement_done.hpp"
+#include "report/judgement_logs.hpp"
 #include "report/judgement_looks.hpp"
 #include "report/judgement_power.hpp"
 #include "report/plan_sentences.hpp"
@@ -28,6 +29,7 @@ public:
     heading("What was delivered");
     out_.blocks.push_back(delivery_facts(test_, a_));
     changed();
+    from_the_loggers();
     seen();
     append_budget(out_, a_, test_);
     assumed();
@@ -41,6 +43,13 @@ private:
     heading("What changed");
     Facts facts = power_facts(judged_, sources_);
     add_fact(facts, "looks", look_lines(test_, a_));
+    out_.blocks.push_back(std::move(facts));
+  }
+
+  void from_the_loggers() {
+    Facts facts = log_facts(test_, a_, Audience::reviewer);
+    if (facts.items.empty()) return;
+    heading("From the loggers");
     out_.blocks.push_back(std::move(facts));
   }
 

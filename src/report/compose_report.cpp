@@ -25,6 +25,7 @@ void append_record(Document& out, ReportPart& part, const std::string& id) {
   append_power(out, part, shown);
   append_looks(out, part);
   append_could_have_seen(out, part);
+  append_logs(out, part);
   append_left_out(out, part);
   append_opinions(out, part);
   append_safety(out, part);

@@ -29,6 +29,9 @@ std::string value_title(const PowerCase& power) {
   fail_contract("unknown comparison");
 }
 
+/// Of more readings than these, as a log has, the first and the last are shown [ours].
+constexpr std::size_t first_shown = 12, last_shown = 4;
+
 /// The readings of the first set-up, each with its weight in the set-up's value.
 Table first_setup_table(const PowerCase& power, const WeighedSetup& setup) {
   Table table{fmt::format("Set-up '{}', reading by reading: its value is the sum of weight x q",
@@ -40,7 +43,15 @@ Table first_setup_table(const PowerCase& power, const WeighedSetup& setup) {
                {"q", Align::right},
                {"weight", Align::right}},
               {}};
-  for (const WeighedRow& row : setup.rows) {
+  const std::size_t n = setup.rows.size();
+  const bool all = n <= first_shown + last_shown + 1;
+  for (std::size_t i = 0; i < n; ++i) {
+    if (!all && i == first_shown) {
+      const std::size_t more = n - first_shown - last_shown;
+      table.rows.push_back({fmt::format("{} more like these", more), "", "", "", "", ""});
+      i += more;
+    }
+    const WeighedRow& row = setup.rows[i];
     const Reading& r = *row.reading;
     table.rows.push_back({panel_text(r, power.test.record), as_typed(r.power.si()),
                           as_typed(r.irradiance.si()), as_typed(r.temperature.celsius()),
@@ -177,10 +188,8 @@ std::string lambda_formula(const PowerModel& m, bool weights_known) {
 }
 
 /// The same with other readings.
-void variant_lines(Step& step, const PowerResult& p) {
-  if (p.with_skipped) {
-    step.here.push_back("with the skipped readings kept in: " + interval_text(*p.with_skipped, p));
-  }
+void variant_lines(Step& step, const PowerResult& p, const Record& record) {
+  if (p.with_skipped) step.here.push_back(with_skipped_sentence(p, record));
   if (p.without_outlying) {
     step.here.push_back("without the readings that lie apart: " +
                         interval_text(*p.without_outlying, p));
@@ -217,7 +226,7 @@ Step explain_means(const PowerCase& power) {
   step.here.push_back(fmt::format("L = 1 - {} = {} = {} %",
                                   six(std::exp(power.result.estimate.lambda)), six(loss.si()),
                                   hundredfold(loss.si(), 2)));
-  variant_lines(step, power.result);
+  variant_lines(step, power.result, power.test.record);
   step.source = m.trend ? "rules M2 and M8; least squares"
                         : "rules M2 (unweighted means) and M8 (drift inside a set-up)";
   step.pages = method_pages(pages_of(power));

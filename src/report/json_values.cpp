@@ -18,4 +18,8 @@ std::string dump(const Json& j) {
   return j.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 
+std::string dump_line(const Json& j) {
+  return j.dump(-1, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
 }  // namespace hailwright::json

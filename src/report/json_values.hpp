@@ -47,5 +47,7 @@ Json caution_list(const std::vector<const Caution*>& cautions);
 
 /// Two blanks a level, a line break at the end; bytes that are no UTF-8 are replaced.
 std::string dump(const Json& j);
+/// The same in one line.
+std::string dump_line(const Json& j);
 
 }  // namespace hailwright::json

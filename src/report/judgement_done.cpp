@@ -6,6 +6,8 @@
 
 #include "hailwright/core/quantity_text.hpp"
 #include "report/sentences.hpp"
+#include "report/skipped_readings.hpp"
+#include "report/words.hpp"
 
 namespace hailwright {
 
@@ -63,13 +65,18 @@ void append_assumed(Document& out, const Assessment& a, Audience audience) {
 
 std::vector<std::string> skipped_lines(const Test& test, const SourceSet& sources) {
   const Record& record = test.record;
+  const std::vector<bool> from_log = setups_from_logs(record);
   std::vector<std::string> lines;
   for (const Reading& reading : record.readings) {
-    if (reading.skip.empty()) continue;
+    if (reading.skip.empty() || from_log[reading.setup]) continue;
     lines.push_back(fmt::format(
         "reading of {}, '{}': {}{}",
         (reading.role == Role::sibling ? "" : "the ") + panel_text(reading, record),
         record.setups[reading.setup].name, reading.skip, place_text(sources, reading.origin)));
+  }
+  for (const SkippedReadings& skipped : skipped_of_logs(record)) {
+    lines.push_back(fmt::format("{}: {} of the log, {}", record.setups[skipped.setup].name,
+                                counted(skipped.count, "reading"), skipped.reason));
   }
   return lines;
 }

@@ -14,7 +14,8 @@ namespace hailwright {
 /// replaces it.
 void append_assumed(Document& out, const Assessment& assessment, Audience audience);
 
-/// The readings that do not count, each with its reason. Lines of files are named after `sources`.
+/// The readings that do not count, each with its reason; those of logs by set-up and reason. Lines
+/// of files are named after `sources`.
 std::vector<std::string> skipped_lines(const Test& test, const SourceSet& sources);
 
 /// The text, or that nothing was stated.

@@ -9,6 +9,7 @@
 #include "report/budget_rows.hpp"
 #include "report/check_sentences.hpp"
 #include "report/judged_stages.hpp"
+#include "report/log_use_sentences.hpp"
 #include "report/sentences.hpp"
 #include "report/setup_notes.hpp"
 #include "report/shown_loss.hpp"
@@ -104,10 +105,9 @@ std::vector<PowerNote> notes_of(const PowerResult& p, RemarkWeight weight) {
 }
 
 /// What was left out, kept in, or tried otherwise, each with its own result.
-void add_variants(Fact& fact, const PowerResult& p) {
+void add_variants(Fact& fact, const PowerResult& p, const Test& test) {
   if (p.with_skipped) {
-    fact.lines.push_back(
-        plain("with the skipped readings kept in: " + interval_text(*p.with_skipped, p)));
+    fact.lines.push_back(plain(with_skipped_sentence(p, test.record)));
   }
   if (p.without_outlying) {
     const std::size_t n = p.outlying.size();
@@ -131,11 +131,14 @@ void add_notes(Fact& fact, const PowerResult& p, const Test& test, const SourceS
     const PowerNote& n = group.front();
     if (is_of_setup(n.remark)) return setups_sentence(group);
     return n.remark == PowerRemark::outlying_reading
-               ? outlying_sentence(n, test.protocol.measure.compare)
+               ? outlying_sentence(group, test.protocol.measure.compare)
                : note_sentence(n);
   };
   const auto add = [&](const std::vector<PowerNote>& group) {
-    fact.lines.push_back(plain("note: " + sentence(group) + places_text(sources, group)));
+    const bool apart = group.front().remark == PowerRemark::outlying_reading;
+    fact.lines.push_back(
+        plain("note: " + sentence(group) +
+              (apart ? first_places_text(sources, group) : places_text(sources, group))));
   };
   for (const RemarkWeight w : {RemarkWeight::not_valid, RemarkWeight::no_verdict,
                                RemarkWeight::blocks_limit, RemarkWeight::warning}) {
@@ -165,6 +168,8 @@ void append_power_facts(Facts& facts, const PowerResult& p, const Test& test,
   if (!p.estimated()) {
     fact.lines.push_back(
         plain("no comparison: " + obstacle_sentence(p.obstacle, p.obstacle_subject)));
+    if (std::string why = emptied_setups_sentence(test.record); !why.empty())
+      fact.lines.push_back(plain(std::move(why)));
     facts.items.push_back(std::move(fact));
     return;
   }
@@ -176,7 +181,7 @@ void append_power_facts(Facts& facts, const PowerResult& p, const Test& test,
   fact.lines.push_back(plain(basis_line(p)));
   if (p.looks_counted > 1 && find_note(p, PowerRemark::extended) == nullptr)
     fact.lines.push_back(plain(looks_line(p)));
-  add_variants(fact, p);
+  add_variants(fact, p, test);
   if (p.stage.kind == StageKind::later && p.days_after_shots)
     fact.lines.push_back(plain(later_line(p)));
   add_notes(fact, p, test, sources);

@@ -110,6 +110,28 @@ constexpr Citation hit_evidence{
     .status = ReadStatus::from_memory,
     .note = "docs/methods/hit-evidence.md"};
 
+constexpr Citation energy_of_a_log{
+    .id = "method-energy",
+    .title = "Energy from a log: trapezoid rule over steps that are no gaps; counters over resets",
+    .read_at = "",
+    .status = ReadStatus::computed,
+    .note = "docs/methods/energy.md; the longest step that is bridged is ours"};
+
+constexpr Citation readings_of_a_log{
+    .id = "method-readings-from-a-log",
+    .title = "Readings from a log: steady windows, effective number of autocorrelated readings",
+    .read_at = "",
+    .status = ReadStatus::ours,
+    .note = "docs/methods/readings-from-a-log.md; docs/measurement.md, M2 and M9"};
+
+constexpr Citation two_logs{
+    .id = "method-two-logs",
+    .title =
+        "Two panels logged together: ratio of energies by windows, clocks by cross-correlation",
+    .read_at = "",
+    .status = ReadStatus::ours,
+    .note = "docs/methods/two-logs.md"};
+
 constexpr std::array all{normalised_power,
                          measuring_conditions,
                          setup_scatter,
@@ -123,7 +145,10 @@ constexpr std::array all{normalised_power,
                          outlying_readings,
                          shot_strength,
                          places,
-                         hit_evidence};
+                         hit_evidence,
+                         energy_of_a_log,
+                         readings_of_a_log,
+                         two_logs};
 
 }  // namespace
 

@@ -41,7 +41,7 @@ std::string obstacle_sentence(PowerObstacle obstacle, const std::string& subject
   case PowerObstacle::one_reading:
     return "a set-up with one reading has no spread: take three or more readings in each";
   case PowerObstacle::no_control_pair:
-    return fmt::format("set-up '{}' has no round in which both panels were read", subject);
+    return fmt::format("set-up '{}' has no round in which a reading of each panel counts", subject);
   case PowerObstacle::no_sibling:
     return "no reading of an unstruck unit of the model that counts";
   case PowerObstacle::siblings_set_up_once:
@@ -68,6 +68,38 @@ std::string outlying_sentence(const PowerNote& n, Comparison compared) {
       compared == Comparison::same_panel ? "a reading of"
                                          : "the difference of the panels in a round of",
       n.subject, fixed(n.numbers.at(0), 2), fixed(n.numbers.at(1), 2));
+}
+
+std::string outlying_sentence(const std::vector<PowerNote>& notes, Comparison compared) {
+  expects(!notes.empty(), "a note");
+  if (notes.size() == 1) return outlying_sentence(notes.front(), compared);
+  double furthest = 0.0;
+  for (const PowerNote& n : notes)
+    furthest = std::max(furthest, n.numbers.at(0));
+  return fmt::format(
+      "{} {} of '{}' lie apart from the mean of their set-up, the furthest {} "
+      "standard deviations, reckoned without the others flagged there; of good ones "
+      "the furthest lies beyond {} once in a hundred set-ups. They are kept: the "
+      "record gives no reason against them",
+      notes.size(),
+      compared == Comparison::same_panel ? "readings" : "differences of the panels in a round",
+      notes.front().subject, fixed(furthest, 2), fixed(notes.front().numbers.at(1), 2));
+}
+
+std::string with_skipped_sentence(const PowerResult& p, const Record& record) {
+  expects(p.with_skipped.has_value(), "a result with the skipped readings");
+  const std::string result = interval_text(*p.with_skipped, p);
+  const auto without_value =
+      std::count_if(record.readings.begin(), record.readings.end(), [&](const Reading& r) {
+        const StageId& stage = record.setups[r.setup].stage;
+        return !r.skip.empty() && !r.measured &&
+               (stage == p.stage || stage.kind == StageKind::before ||
+                stage.kind == StageKind::baseline);
+      });
+  if (without_value == 0) return "with the skipped readings kept in: " + result;
+  return fmt::format(
+      "with those of the skipped readings kept in that have a value ({} {} none): {}",
+      without_value, without_value == 1 ? "has" : "have", result);
 }
 
 const PowerNote* find_note(const PowerResult& p, PowerRemark remark) {

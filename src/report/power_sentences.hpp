@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "hailwright/evaluate/power.hpp"
 
@@ -22,6 +23,11 @@ std::string extension_text(const PowerNote& note);
 /// A reading that lies apart; where panels are compared, what lies apart is the difference of a
 /// round, since their common sun is no scatter.
 std::string outlying_sentence(const PowerNote& note, Comparison compared);
+/// Of several in one set-up, how many and how far the furthest lies. Contract: one or more.
+std::string outlying_sentence(const std::vector<PowerNote>& notes, Comparison compared);
+/// "with the skipped readings kept in: 9.0 %"; how many of them have no value that could be kept.
+/// Contract: a result with them.
+std::string with_skipped_sentence(const PowerResult& power, const Record& record);
 
 /// Where random trials would answer otherwise; the ends as they are shown.
 std::string disagreement_sentence(const std::string& ends);

@@ -71,7 +71,8 @@ constexpr std::string_view reset = "\x1b[0m";
 class Screen {
 public:
   Screen(ConsoleStyle style, int top)
-      : top_level_(top), width_(std::clamp(style.width, 40, 120)), colour_(style.colour) {}
+      : top_level_(top), width_(std::clamp(style.width, 40, 120)), colour_(style.colour),
+        unicode_(style.unicode) {}
 
   void operator()(const Heading& heading) {
     expects(heading.level >= 1 && heading.level <= 3, "a heading of level 1 to 3");
@@ -142,7 +143,9 @@ public:
   void operator()(const Figure& figure) {
     expects(!figure.title.empty(), "a figure with a title");
     begin_block();
-    put_picture("Figure: " + figure.title, figure.description);
+    put(wrap(strong("Figure: " + figure.title), prose_room()));
+    if (unicode_) put_sketch(figure.sketch);
+    put_description(figure.description);
   }
 
   void operator()(const Checklist& list) {
@@ -156,7 +159,8 @@ public:
   void operator()(const Photo& photo) {
     expects(!photo.title.empty(), "a photograph with a title");
     begin_block();
-    put_picture("Photograph: " + photo.title, photo.description);
+    put(wrap(strong("Photograph: " + photo.title), prose_room()));
+    put_description(photo.description);
   }
 
   void operator()(const Opening& opening) {
@@ -234,9 +238,18 @@ private:
     if (lines.empty()) put(first);
   }
 
-  void put_picture(const std::string& title, const std::string& description) {
-    put(wrap(strong(title), prose_room()));
+  void put_description(const std::string& description) {
     hang(plain(blanks(step)), wrap(plain(description), prose_room() - step));
+  }
+
+  /// As it stands, where all of its lines fit; a wrapped picture shows nothing.
+  void put_sketch(const std::vector<std::string>& sketch) {
+    std::vector<Runs> lines;
+    for (const std::string& line : sketch) {
+      lines.push_back(plain(detail::printable(line)));
+      if (display_width(lines.back()) > width_ - indent_) return;
+    }
+    put(lines);
   }
 
   void put(const Facts& facts) {
@@ -297,6 +310,7 @@ private:
   int top_level_;
   int width_;
   bool colour_;
+  bool unicode_;
   int indent_ = 0;
   bool under_heading_ = false;
   bool sheet_ended_ = false;

@@ -117,6 +117,8 @@ Json record_json(const WriteUp& write_up, std::size_t index, Ledger& ledger) {
   add_power(j, judged, ledger);
   j["set_ups"] = json::set_ups(test, ledger);
   j["readings"] = json::readings(test, ledger);
+  j["logs"] = json::logs(judged, ledger);
+  j["sessions"] = json::sessions(judged, ledger);
   j["looks"] = json::looks(judged, ledger);
   j["photos"] = photos_json(write_up, index, ledger);
   j["assumed"] = json::assumed(a, ledger);
@@ -176,16 +178,24 @@ std::string id_of(const Json& without_id, const WriteUp& write_up) {
   return fmt::format("{}-{}-{}", hex.substr(0, 4), hex.substr(4, 4), hex.substr(8, 4));
 }
 
+Json with_id(const WriteUp& write_up) {
+  Json j = without_id(write_up);
+  j["report_id"] = id_of(j, write_up);
+  return j;
+}
+
 }  // namespace
+
+std::string report_json_line(const WriteUp& write_up) {
+  return json::dump_line(with_id(write_up));
+}
 
 std::string report_id(const WriteUp& write_up) {
   return id_of(without_id(write_up), write_up);
 }
 
 std::string report_json(const WriteUp& write_up) {
-  Json j = without_id(write_up);
-  j["report_id"] = id_of(j, write_up);
-  return json::dump(j);
+  return json::dump(with_id(write_up));
 }
 
 }  // namespace hailwright

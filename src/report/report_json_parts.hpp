@@ -58,6 +58,9 @@ Json notes(const PowerResult& power, const Test& test, Ledger& ledger);
 Json circumstances(const Test& test, const Ledger& ledger);
 Json set_ups(const Test& test, const Ledger& ledger);
 Json readings(const Test& test, const Ledger& ledger);
+/// The logs whose rows stand among the readings, and those of sessions, each with what it came to.
+Json logs(const Judged& judged, Ledger& ledger);
+Json sessions(const Judged& judged, Ledger& ledger);
 /// The looks at the panel with all that was seen.
 Json looks(const Judged& judged, Ledger& ledger);
 /// What was taken where nothing was stated, and what it adds.

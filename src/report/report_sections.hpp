@@ -35,6 +35,8 @@ void append_delivery(Document& out, ReportPart& part, const std::string& shown_p
 void append_power(Document& out, const ReportPart& part, const std::string& shown_picture);
 void append_looks(Document& out, ReportPart& part);
 void append_could_have_seen(Document& out, const ReportPart& part);
+/// Readings and sessions that stand in logs.
+void append_logs(Document& out, const ReportPart& part);
 
 void append_left_out(Document& out, const ReportPart& part);
 void append_opinions(Document& out, const ReportPart& part);

@@ -34,7 +34,8 @@ std::vector<DataTable> report_tables(const WriteUp& write_up) {
   const ReportRows rows = report_rows(write_up);
   std::vector<DataTable> tables{setups_table(write_up, rows), readings_table(write_up, rows),
                                 places_table(write_up),       shots_table(write_up),
-                                budget_table(write_up),       comparison_table(write_up, rows)};
+                                budget_table(write_up),       logs_table(write_up),
+                                sessions_table(write_up),     comparison_table(write_up, rows)};
   std::erase_if(tables, [](const DataTable& table) { return table.rows.empty(); });
   return tables;
 }

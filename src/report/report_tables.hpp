@@ -41,6 +41,10 @@ DataTable setups_table(const WriteUp& write_up, const ReportRows& rows);
 DataTable places_table(const WriteUp& write_up);
 DataTable shots_table(const WriteUp& write_up);
 DataTable budget_table(const WriteUp& write_up);
+/// A row for each set-up that stands in a log.
+DataTable logs_table(const WriteUp& write_up);
+/// A row for each session, or for each log of sessions that was not cut.
+DataTable sessions_table(const WriteUp& write_up);
 DataTable comparison_table(const WriteUp& write_up, const ReportRows& rows);
 
 /// A number or nothing.

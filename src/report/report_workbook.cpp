@@ -162,7 +162,8 @@ private:
     if (!rows_.readings.empty()) book.sheets.push_back(readings_.take());
     if (!rows_.setups.empty()) book.sheets.push_back(setups_.take());
     for (const DataTable& table :
-         {places_table(write_up_), shots_table(write_up_), budget_table(write_up_)}) {
+         {places_table(write_up_), shots_table(write_up_), budget_table(write_up_),
+          logs_table(write_up_), sessions_table(write_up_)}) {
       if (!table.rows.empty()) book.sheets.push_back(TableSheet(table).take());
     }
     book.sheets.push_back(comparison_.take());

@@ -44,6 +44,11 @@ std::string range_text(const std::vector<PowerNote>& notes, double scale, int de
   return from == to ? from : from + " to " + to;
 }
 
+/// Readings of logs that lie apart may be hundreds.
+bool lies_apart_beside(const PowerNote& n, const PowerNote& other) {
+  return n.remark == PowerRemark::outlying_reading && n.subject == other.subject;
+}
+
 }  // namespace
 
 bool is_of_setup(PowerRemark remark) {
@@ -96,7 +101,8 @@ std::vector<std::vector<PowerNote>> by_remark(const std::vector<PowerNote>& note
   std::vector<std::vector<PowerNote>> groups;
   for (const PowerNote& n : notes) {
     auto same = std::find_if(groups.begin(), groups.end(), [&](const auto& group) {
-      return is_of_setup(n.remark) && group.front().remark == n.remark;
+      return group.front().remark == n.remark &&
+             (is_of_setup(n.remark) || lies_apart_beside(n, group.front()));
     });
     if (same == groups.end()) same = groups.insert(groups.end(), std::vector<PowerNote>{});
     same->push_back(n);
@@ -114,6 +120,19 @@ std::string places_text(const SourceSet& sources, const std::vector<PowerNote>& 
   }
   if (first.line == last.line || first.line == 0) return place_text(sources, last);
   return fmt::format(" ({}, lines {} to {})", sources.name(first.file), first.line, last.line);
+}
+
+std::string first_places_text(const SourceSet& sources, const std::vector<PowerNote>& notes) {
+  constexpr std::size_t most_named = 3;  // [ours]
+  if (notes.size() == 1) return places_text(sources, notes);
+  const SourceSpan& first = notes.front().where;
+  std::vector<std::string> lines;
+  for (const PowerNote& n : notes) {
+    if (n.where.file != first.file || n.where.line == 0) return {};
+    if (lines.size() < most_named) lines.push_back(std::to_string(n.where.line));
+  }
+  if (notes.size() > most_named) lines.push_back(fmt::format("{} more", notes.size() - most_named));
+  return fmt::format(" ({}, lines {})", sources.name(first.file), enumerate(lines));
 }
 
 }  // namespace hailwright

@@ -123,6 +123,44 @@ tables:
   shots: shots.csv            # needed: every throw at the panel, misses and broken balls too
 )";
 
+constexpr const char* logs =
+    R"(
+# Set-ups that are cut out of a data logger's file, in place of the table of readings or beside it.
+# `hailwright readings --suggest` proposes the columns; without them the headers decide.
+#before:
+#  log: before.csv            # or a list of files that follow each other
+#  columns:                   # what each column is, by its header
+#    time: Time               # or two columns:  date: Day  and  clock: Time
+#    power: {name: P1, unit: W}     # or  voltage: U1  and  current: I1
+#    irradiance: Sun
+#    temperature: Back 1
+#    power_beside: P2         # of the control
+#    temperature_beside: Back 2
+#    energy: Wh               # a counter
+#    marker: Note             # for  cut: markers
+#  separator: comma           # or semicolon, tab
+#  decimal: point             # or comma
+#  dates: year first          # or day first, month first
+#  zone: "+02:00"             # or a name: Europe/Berlin
+#  setups:
+#    - {name: before 1, from: 2026-06-14T10:02:00, to: 2026-06-14T10:07:00}
+#after:
+#  log: after.csv
+#  zone: "+02:00"
+#  cut: plateaus              # where the load went on and off; or markers
+#  plateaus: {shortest: 2 min, shortest_off: 1 min}
+#  steady: {window: 60 s, irradiance_change: 2 %, ramp: 1 %, temperature_change: 1 K}
+#  longest_gap: 10 s
+#  load_on: 1 W
+#  tolerate: 2                # so many rows may be unreadable
+# Longer times, for energy and mean power; nothing is judged by them.
+#sessions:
+#  log: week.csv
+#  zone: "+02:00"
+#  wraps_at: 65535 Wh         # where the counter begins anew
+#  times: [{name: morning, from: 2026-06-14T06:00:00, to: 2026-06-14T12:00:00}]
+)";
+
 constexpr const char* looks_head =
     R"(
 # What you saw; the program decides what counts as major. Words for it: broken front, broken back,
@@ -216,6 +254,7 @@ std::string record_start(const StarterKind& kind) {
   text += day;
   text += kind.power ? "  readings: readings.csv\n"
                      : "  #readings: readings.csv     # only where the power is measured\n";
+  text += logs;
   text += looks(kind);
   text += conditions;
   text += record_tail;

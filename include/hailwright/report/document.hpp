@@ -92,6 +92,8 @@ struct Figure {
   std::string title;        ///< what is seen: "Aim map of Rigid A"
   std::string description;  ///< for whoever cannot see it
   std::string svg;          ///< a whole <svg> element, text in it as text
+  /// The same in characters for a terminal that has them, lines of 72 columns at most; may be none.
+  std::vector<std::string> sketch = {};
 };
 
 /// A photograph, of its pixels alone: what else the file held, such as where and when it was taken,

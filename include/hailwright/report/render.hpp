@@ -7,8 +7,9 @@
 namespace hailwright {
 
 struct ConsoleStyle {
-  int width = 80;       ///< in characters, 40 to 120; outside, the nearest of these is taken
-  bool colour = false;  ///< only ever in addition to words
+  int width = 80;        ///< in characters, 40 to 120; outside, the nearest of these is taken
+  bool colour = false;   ///< only ever in addition to words
+  bool unicode = false;  ///< the terminal shows UTF-8: pictures in characters where there are any
 };
 
 /// The document for a terminal: wrapped at word ends, no line longer than the width unless a single
@@ -16,10 +17,11 @@ struct ConsoleStyle {
 /// does not suffice, each row becomes a few labelled lines. Control characters, escape sequences
 /// and bidirectional overrides in any text come out as '?': a label cannot steer the terminal.
 /// Width counts terminal columns (combining marks 0, East Asian wide 2).
-/// Pictures and photographs are told in words, a new sheet of paper is a rule, the foot stands once
-/// at the end. The address of a link to elsewhere stands behind the words unless it is in them.
-/// Contract: every table has a column, every row as many cells as columns, heading levels 1 to 3;
-/// a picture has a title, an opening a sentence; a link is an address that begins with "https://",
+/// Pictures and photographs are told in words; on a terminal with UTF-8 a picture's sketch stands
+/// before them where its lines fit. A new sheet of paper is a rule, the foot stands once at the
+/// end. The address of a link to elsewhere stands behind the words unless it is in them. Contract:
+/// every table has a column, every row as many cells as columns, heading levels 1 to 3; a picture
+/// has a title, an opening a sentence; a link is an address that begins with "https://",
 /// "#id", or a file below the document without "." and ".." in its path.
 std::string render_console(const Document& document, ConsoleStyle style);
 

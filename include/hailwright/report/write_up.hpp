@@ -58,15 +58,19 @@ Document compose_report(const WriteUp& write_up);
 /// The whole judgement for machines; its form is docs/schemas/report.schema.json.
 std::string report_json(const WriteUp& write_up);
 
+/// The same in one line, for files of many reports (JSON Lines).
+std::string report_json_line(const WriteUp& write_up);
+
 /// Version of that form: a reader of an older one may not know what a newer one says.
-inline constexpr int report_schema_version = 1;
+inline constexpr int report_schema_version = 2;
 
 /// The tables of the judged records, each row beginning with the record's title: set-ups, readings,
-/// places, shots, budget, comparison. A table without rows is left out.
+/// places, shots, budget, set-ups from logs, sessions, comparison. A table without rows is left
+/// out.
 std::vector<DataTable> report_tables(const WriteUp& write_up);
 
-/// The spreadsheet: verdict, readings, set-ups, places, shots, budget, comparison, with live
-/// formulas for the normalisation, the means, the loss and the price.
+/// The spreadsheet: verdict, readings, set-ups, places, shots, budget, set-ups from logs, sessions,
+/// comparison, with live formulas for the normalisation, the means, the loss and the price.
 Workbook report_workbook(const WriteUp& write_up);
 
 }  // namespace hailwright

@@ -102,6 +102,23 @@ TEST_CASE("explanation: step 2 gives lambda and the loss again from its tables")
   CHECK_THAT(joined(step.here), Contains(" = 3.16 %"));
 }
 
+// Found by review: of a log, thousands of lines "reading by reading".
+TEST_CASE("explanation: of many readings of a set-up the first and the last are shown") {
+  TestBuilder few = uneven(), many = uneven();
+  const auto rows = [](const Worked& w) { return explain_means(w.power()).tables.at(0).rows; };
+  const Worked w(few.same_panel().rounds(17));
+  CHECK(rows(w).size() == 17);
+  const Worked v(many.same_panel().rounds(40));
+  const auto shown = rows(v);
+  REQUIRE(shown.size() == 17);
+  CHECK(shown[12][0] == "24 more like these");
+  CHECK(shown[12].size() == shown[0].size());
+  const auto all = weighed_setups(v.power().model(), v.test.record).front().rows;
+  CHECK(shown[11][1] == as_typed(all[11].reading->power.si()));
+  CHECK(shown[13][1] == as_typed(all[36].reading->power.si()));
+  CHECK(shown[16][1] == as_typed(all[39].reading->power.si()));
+}
+
 TEST_CASE("explanation: step 3 gives the pooled scatter again from the values of step 2") {
   const Worked w{uneven()};
   const auto rows = explain_means(w.power()).tables.at(1).rows;

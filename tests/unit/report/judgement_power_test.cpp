@@ -130,6 +130,35 @@ TEST_CASE("power facts: of two panels a round is flagged and of one a reading") 
   }
 }
 
+// Found by review: of a log, twenty notes of one set-up that differed in a number.
+TEST_CASE("power facts: readings that lie apart in one set-up make one note") {
+  const Test test = TestBuilder().build();
+  PowerResult p = assess(test).power.at(0);
+  SourceSet sources;
+  const std::uint32_t file = sources.add("after.csv", "x\n");
+  for (int i = 0; i < 12; ++i) {
+    p.notes.push_back(
+        {PowerRemark::outlying_reading, {3.0 + 0.1 * i, 2.3}, "after 2", {file, 20 + i, 1, 1}});
+  }
+  const std::string s = words(p, test, sources);
+  CHECK_THAT(s, Contains("12 differences of the panels in a round of 'after 2' lie apart from the "
+                         "mean of their set-up, the furthest 4.10 standard deviations"));
+  CHECK_THAT(s, Contains("(after.csv, lines 20, 21, 22 and 9 more)"));
+  CHECK_THAT(s, !Contains("3.10 standard deviations"));
+}
+
+// Found by review: readings without a value were said to have been kept in.
+TEST_CASE("power facts: skipped readings without a value cannot be kept in") {
+  Test test = TestBuilder().build();
+  test.record.readings[0].skip = "cloud";
+  const auto said = [&] { return words(assess(test).power.at(0), test); };
+  CHECK_THAT(said(), Contains("with the skipped readings kept in: "));
+  test.record.readings[1].skip = "no power in the log";
+  test.record.readings[1].measured = false;
+  CHECK_THAT(said(), Contains("with those of the skipped readings kept in that have a value (1 has "
+                              "none): "));
+}
+
 // Found by review: a range whose ends print alike tells nothing.
 TEST_CASE("power facts: the range of the smallest loss shown only where its ends differ") {
   const Test test = TestBuilder().build();

@@ -394,3 +394,20 @@ TEST_CASE("an opening on a terminal: sentence, facts, cautions, picture") {
   CHECK(console(Opening{plain("It withstood."), {}, {}, {}}) == "It withstood.\n");
   CHECK_THROWS_AS(console(Opening{}), BugError);
 }
+
+TEST_CASE("render_console: a sketch stands before the words on a terminal with UTF-8") {
+  Figure figure;
+  figure.id = "log";
+  figure.title = "Course";
+  figure.description = "Power over time.";
+  figure.svg = "<svg></svg>";
+  figure.sketch = {"90 W ▁▃▅  █", "   0 █\x1b██"};
+  const auto with = [&](int width, bool unicode) {
+    return render_console({"", {figure}}, {width, false, unicode});
+  };
+  CHECK(with(80, true) == "Figure: Course\n90 W ▁▃▅  █\n   0 █?██\n  Power over time.\n");
+  CHECK(with(80, false) == "Figure: Course\n  Power over time.\n");
+  // A sketch that does not fit is left out whole: wrapped it would show nothing.
+  figure.sketch.emplace_back(60, '-');
+  CHECK(with(50, true) == "Figure: Course\n  Power over time.\n");
+}

@@ -26,16 +26,19 @@ std::vector<std::string> names_of(const std::vector<DataTable>& tables) {
 
 TEST_CASE("report_tables: all tables, each row beginning with its record") {
   const WrittenUp written = written_demo();
+  const std::size_t last = hailwright::testing::demo_names().size() - 1;
   const std::vector<DataTable> tables = report_tables(written.write_up);
-  CHECK(names_of(tables) ==
-        std::vector<std::string>{"set-ups", "readings", "places", "shots", "budget", "comparison"});
+  CHECK(names_of(tables) == std::vector<std::string>{"set-ups", "readings", "places", "shots",
+                                                     "budget", "logs", "sessions", "comparison"});
   for (const DataTable& table : tables) {
     CAPTURE(table.name);
     CHECK(table.columns[0].title == "record");
-    CHECK(words_of(table, "record", 0) == written.test(0).record.title);
-    CHECK(words_of(table, "record", table.rows.size() - 1) == written.test(7).record.title);
     CHECK_FALSE(render_csv(table).empty());
     CHECK(to_table(table).rows.size() == table.rows.size());
+    // One record of the demo has logs.
+    if (table.name == "logs" || table.name == "sessions") continue;
+    CHECK(words_of(table, "record", 0) == written.test(0).record.title);
+    CHECK(words_of(table, "record", table.rows.size() - 1) == written.test(last).record.title);
   }
 }
 

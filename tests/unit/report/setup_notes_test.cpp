@@ -42,10 +42,13 @@ TEST_CASE("setup notes: one alone is told as it is and several by their range") 
 
 TEST_CASE("setup notes: only notes of one kind of set-ups are put together") {
   const PowerNote apart{PowerRemark::outlying_reading, {3.0, 2.0}, "a", {}};
-  const auto groups = by_remark({unsteady("a", 0.03), apart, unsteady("b", 0.04), apart});
+  PowerNote elsewhere = apart;
+  elsewhere.subject = "b";
+  const auto groups =
+      by_remark({unsteady("a", 0.03), apart, unsteady("b", 0.04), apart, elsewhere});
   REQUIRE(groups.size() == 3);
   CHECK(groups[0].size() == 2);
-  CHECK(groups[1].size() == 1);
+  CHECK(groups[1].size() == 2);
   CHECK(groups[2].size() == 1);
   CHECK(by_remark({}).empty());
 }
@@ -60,4 +63,20 @@ TEST_CASE("setup notes: the lines that they come from") {
   PowerNote elsewhere = unsteady("b", 0.03, 7);
   elsewhere.where.file = 2;
   CHECK(places_text(sources, {unsteady("a", 0.03, 7), elsewhere}).empty());
+}
+
+// Found by review: of a log, the note of a reading that lies apart came twenty times.
+TEST_CASE("setup notes: readings that lie apart are named by their first lines") {
+  SourceSet sources;
+  sources.add("before.csv", "x\n");
+  const auto apart = [](int line) {
+    return PowerNote{PowerRemark::outlying_reading, {3.0, 2.0}, "a", {1U, line, 1, 1}};
+  };
+  CHECK(first_places_text(sources, {apart(7)}) == " (before.csv, line 7)");
+  CHECK(first_places_text(sources, {apart(7), apart(9)}) == " (before.csv, lines 7 and 9)");
+  CHECK(first_places_text(sources, {apart(7), apart(9), apart(10), apart(11), apart(30)}) ==
+        " (before.csv, lines 7, 9, 10 and 2 more)");
+  PowerNote elsewhere = apart(8);
+  elsewhere.where.file = 2;
+  CHECK(first_places_text(sources, {apart(7), elsewhere}).empty());
 }

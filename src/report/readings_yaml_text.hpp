@@ -1,0 +1,14 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+
+namespace hailwright {
+
+/// A text as a YAML scalar that reads back to the same text: as it stands where nothing in it could
+/// be taken for anything else, else in double quotes. What could steer a terminal or reorder what
+/// stands around it is written by its code (YAML 1.2.2, 5.7), so that it survives every format.
+/// Bytes that are no UTF-8 become '?'.
+std::string yaml_text(std::string_view text);
+
+}  // namespace hailwright
