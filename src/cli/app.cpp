@@ -10,6 +10,7 @@
 #include "cli/commands.hpp"
 #include "cli/exit_codes.hpp"
 #include "cli/plan_command.hpp"
+#include "cli/readings_command.hpp"
 #include "cli/speed_command.hpp"
 #include "cli/start_command.hpp"
 #include "cli/terminal.hpp"
@@ -160,6 +161,83 @@ void add_speed(CLI::App& app, SpeedOptions& o, std::function<int()>& chosen) {
   c->callback([&] { chosen = [&] { return run_speed(o); }; });
 }
 
+void add_reading_of(CLI::App* c, ReadingsOptions& o, const AddOption& add) {
+  c->add_option("FILE", o.files, "Files of one log, in sequence; gzip is read; - is standard input")
+      ->required();
+  const char* form = "How the file is written";
+  const auto add_word = [&](const char* name, std::string& text, const char* help,
+                            const std::vector<std::string>& words) {
+    c->add_option(name, text, help)->check(CLI::IsMember(words))->group(form);
+  };
+  add(form, "--columns", o.columns, "Column map: a file as --suggest prints it");
+  c->add_flag("--suggest", o.suggest, "Print a column map for the first file, and nothing else")
+      ->group(form);
+  add(form, "--zone", o.zone, "Of the time stamps, such as +02:00 or Europe/Berlin");
+  add_word("--separator", o.separator, "Between the cells", {"comma", "semicolon", "tab"});
+  add_word("--decimal", o.decimal, "Decimal mark", {"point", "comma"});
+  add_word("--dates", o.dates, "Order in dates", {"year-first", "day-first", "month-first"});
+  add(form, "--tolerate", o.tolerate, "Rows that cannot be read and are no error; 0 unless given");
+}
+
+void add_cutting(CLI::App* c, ReadingsOptions& o, const AddOption& add) {
+  const char* cut = "What is cut out";
+  c->add_option("--cut", o.cut, "The whole log unless given")
+      ->check(CLI::IsMember({"whole", "plateaus", "markers"}))
+      ->group(cut);
+  c->add_option("--span", o.spans, "A stretch by its times; may be given several times")
+      ->type_name("NAME FROM TO")
+      ->type_size(3)
+      ->expected(1)
+      ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll)
+      ->group(cut);
+  add(cut, "--load-on", o.load_on, "Power from which on the panel gives any; 1W unless given");
+  add(cut, "--shortest", o.shortest, "Plateau that counts; 2min of steady time unless given");
+  add(cut, "--shortest-off", o.shortest_off, "Between two plateaus; 1min unless given");
+  c->add_option("--as", o.place, "Where the block for a record belongs; sessions unless given")
+      ->check(CLI::IsMember({"before", "after", "sessions"}))
+      ->group(cut);
+}
+
+void add_rules_of_readings(CLI::App* c, ReadingsOptions& o, const AddOption& add) {
+  const char* rules = "What counts";
+  c->add_flag("--steady", o.steady, "Leave out rows that are not steady; done for what is cut out")
+      ->group(rules);
+  c->add_flag("--not-steady", o.not_steady, "Leave none out; done for the whole log")->group(rules);
+  add(rules, "--window", o.window, "That is steady or not; 60s unless given");
+  add(rules, "--irradiance-change", o.irradiance_change, "In a window at most; 2% unless given");
+  add(rules, "--ramp", o.ramp, "Of irradiance over a window at most; 1% unless given");
+  add(rules, "--temperature-change", o.temperature_change, "In a window at most; 1K unless given");
+  add(rules, "--longest-gap", o.longest_gap,
+      "Bridged between two rows; five usual steps unless given, from 10s to 15min");
+  add(rules, "--counter-wraps", o.counter_wraps, "Where an energy counter begins anew: 65535Wh");
+}
+
+void add_second_log(CLI::App* c, ReadingsOptions& o, const AddOption& add) {
+  const char* second = "A second log";
+  c->add_option("--beside", o.beside, "Its files, of the panel beside")->group(second);
+  add(second, "--beside-columns", o.beside_columns, "Its column map; as --columns unless given");
+  add(second, "--offset", o.offset, "Added to its time stamps: 7s; auto finds it by the clouds");
+  add(second, "--offset-search", o.offset_search,
+      "How far auto looks, both ways; 2min unless given");
+}
+
+void add_readings(CLI::App& app, ReadingsOptions& o, std::function<int()>& chosen) {
+  CLI::App* c = app.add_subcommand("readings", "What a logger's file comes to, of any size");
+  const AddOption add = [c](const char* group, const char* name, std::string& text,
+                            const char* help) { c->add_option(name, text, help)->group(group); };
+  add_reading_of(c, o, add);
+  add_cutting(c, o, add);
+  add_rules_of_readings(c, o, add);
+  add_second_log(c, o, add);
+  const char* known = "What is known beside";
+  add(known, "--protocol", o.protocol, "Protocol file with the instruments and their errors");
+  add(known, "--panel", o.panel, "Panel file, for power at 1000 W/m2 and 25 degC");
+  add(known, "--beside-panel", o.beside_panel, "Panel file of the panel beside");
+  c->add_option("--threads", o.threads, "1 to 64; all cores unless given. The result is the same");
+  add_format(c, o.format, {"text", "md", "html", "json", "csv", "yaml"});
+  c->callback([&] { chosen = [&] { return run_readings(o); }; });
+}
+
 void add_judging(CLI::App* command, JudgingOptions& o) {
   command->add_option("RECORD", o.records, "Record files")->required();
   command
@@ -182,7 +260,7 @@ void add_judge(CLI::App& app, JudgeOptions& o, std::function<int()>& chosen) {
   c->add_flag("--shortest", o.judging.shortest, "The shortest interval of the random trials, too");
   c->add_option("--limit", o.judging.limit,
                 "A limit of your own, such as 2%; the verdict stays the protocol's");
-  add_format(c, o.format, {"text", "md", "html", "json"});
+  add_format(c, o.format, {"text", "md", "html", "json", "jsonl"});
   c->callback([&] { chosen = [&] { return run_judge(o); }; });
 }
 
@@ -197,12 +275,13 @@ void add_write(CLI::App& app, WriteOptions& o, std::function<int()>& chosen) {
 }
 
 void add_check(CLI::App& app, CheckOptions& o, std::function<int()>& chosen) {
-  CLI::App* c =
-      app.add_subcommand("check", "All errors and warnings of protocols, panels and records");
-  CLI::Option* files = c->add_option("FILE", o.files, "Protocol, panel or record files");
+  CLI::App* c = app.add_subcommand(
+      "check", "All errors and warnings of protocols, panels, records and column maps");
+  CLI::Option* files =
+      c->add_option("FILE", o.files, "Protocol, panel, record or column map files");
   c->add_option("--schema", o.schema,
                 "Print the JSON Schema of a kind of file, for an editor to complete and check it")
-      ->check(CLI::IsMember({"protocol", "panel", "record"}))
+      ->check(CLI::IsMember({"protocol", "panel", "record", "columns"}))
       ->excludes(files);
   c->callback([&] { chosen = [&] { return run_check(o); }; });
 }
@@ -235,6 +314,7 @@ int run(int argc, char** argv) {
   StartOptions start;
   PlanOptions plan;
   SpeedOptions speed;
+  ReadingsOptions readings;
   JudgeOptions judge;
   WriteOptions write;
   CheckOptions check;
@@ -242,6 +322,7 @@ int run(int argc, char** argv) {
   add_start(app, start, chosen);
   add_plan(app, plan, chosen);
   add_speed(app, speed, chosen);
+  add_readings(app, readings, chosen);
   add_judge(app, judge, chosen);
   add_write(app, write, chosen);
   add_check(app, check, chosen);

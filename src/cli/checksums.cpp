@@ -6,8 +6,6 @@
 #include <optional>
 #include <utility>
 
-#include "hailwright/core/digest.hpp"
-
 namespace hailwright::cli {
 
 namespace {
@@ -72,7 +70,7 @@ std::string checksums_text(const std::vector<OutputFile>& files) {
   for (const OutputFile& file : files) {
     const std::string name = escaped(file.name);
     if (name != file.name) text += '\\';
-    text += sha256_hex(file.bytes);
+    text += sha256_of(file);
     text += between;
     text += name;
     text += '\n';

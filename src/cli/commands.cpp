@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <optional>
 
+#include "cli/byte_source.hpp"
 #include "cli/exit_codes.hpp"
 #include "cli/files.hpp"
 #include "cli/input_copies.hpp"
@@ -79,31 +80,57 @@ Document for_people(const JudgedTests& judged, const SourceSet& sources, bool ex
   return document;
 }
 
+/// Exit code of a judgement that was written.
+int judged_code(bool strict, bool all_withstood) {
+  return strict && !all_withstood ? exit_not_withstood : exit_done;
+}
+
+/// JSON Lines: the report of each record by itself, so that no line depends on the others, and no
+/// more than one record is held.
+int write_lines(const JudgeOptions& o, const Judging& judging) {
+  bool all_withstood = true;
+  for (const std::string& path : o.judging.records) {
+    FilesRead files;
+    const RecordsRead read = read_records({path}, files.loader(), files.log_opener());
+    if (read.notes.has_errors()) {  // it has changed since all were read
+      write_messages(render_diagnostics(read.notes, read.sources));
+      return exit_input;
+    }
+    const JudgedTests judged(read.tests, judging);
+    const int written = write_output(report_json_line(for_machines(judged, read.sources, files)));
+    if (written != exit_done) return written;
+    all_withstood = all_withstood && judged.all_withstood();
+  }
+  return judged_code(o.strict, all_withstood);
+}
+
 }  // namespace
 
 int run_judge(const JudgeOptions& o) {
   const std::optional<Judging> judging = read_judging(o.judging);
   if (!judging) return exit_usage;
-  if (o.explain && o.format == "json") {
+  if (o.explain && (o.format == "json" || o.format == "jsonl")) {
     write_messages("hailwright: --explain has no JSON form; choose text, md or html\n");
     return exit_usage;
   }
   FilesRead files;
-  const RecordsRead read = read_records(o.judging.records, files.loader());
+  const RecordsRead read = read_records(o.judging.records, files.loader(), files.log_opener());
   write_messages(render_diagnostics(read.notes, read.sources));
   if (read.notes.has_errors()) return exit_input;
+  if (o.format == "jsonl") return write_lines(o, *judging);
   const JudgedTests judged(read.tests, *judging);
   const int written = o.format == "json"
                           ? write_output(report_json(for_machines(judged, read.sources, files)))
                           : write_document(for_people(judged, read.sources, o.explain), o.format);
   if (written != exit_done) return written;
-  return o.strict && !judged.all_withstood() ? exit_not_withstood : exit_done;
+  return judged_code(o.strict, judged.all_withstood());
 }
 
 namespace {
 
 int print_schema(const std::string& kind) {
   if (kind == "protocol") return write_output(json_schema(FileKind::protocol));
+  if (kind == "columns") return write_output(json_schema(FileKind::columns));
   return write_output(json_schema(kind == "panel" ? FileKind::panel : FileKind::record));
 }
 
@@ -117,8 +144,9 @@ int run_check(const CheckOptions& o) {
   }
   SourceSet sources;
   Diagnostics notes;
+  const LogOpener open_logs = [](const std::string& path) { return open_log_file(path); };
   for (const std::string& path : o.files)
-    notes.append(check_file(path, load_file, sources));
+    notes.append(check_file(path, load_file, sources, open_logs));
   write_messages(render_diagnostics(notes, sources));
   if (notes.has_errors()) return exit_input;
   std::string text;

@@ -8,6 +8,7 @@
 #include <system_error>
 
 #include "cli/descriptor.hpp"
+#include "hailwright/core/digest.hpp"
 
 namespace hailwright::cli {
 
@@ -54,6 +55,23 @@ Loaded load_file(const std::string& path, std::size_t largest) {
   }
   text.resize(filled);
   return {std::move(text), {}, {}};
+}
+
+std::optional<std::string> sha256_of_file(const std::string& path) {
+  // NOLINTNEXTLINE(cppcoreguidelines-pro-type-vararg): there is no other call for it
+  const Descriptor file(open(path.c_str(), O_RDONLY | O_NONBLOCK | O_CLOEXEC));
+  struct stat info {};
+  if (file.get() < 0 || fstat(file.get(), &info) != 0 || !S_ISREG(info.st_mode))
+    return std::nullopt;
+  Sha256 sum;
+  std::string piece(std::size_t{256} << 10U, '\0');
+  for (;;) {
+    const ssize_t n = read(file.get(), piece.data(), piece.size());
+    if (n < 0 && errno == EINTR) continue;
+    if (n < 0) return std::nullopt;
+    if (n == 0) return sum.hex();
+    sum.add({piece.data(), static_cast<std::size_t>(n)});
+  }
 }
 
 FileSet::FileSet(const std::vector<std::string>& paths) {

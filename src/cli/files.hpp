@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <set>
 #include <string>
 #include <utility>
@@ -13,6 +14,10 @@ namespace hailwright::cli {
 /// Reads a regular file of at most so many bytes. Anything else - a folder, a device, a pipe, a
 /// file too large - is told apart and never waited for.
 Loaded load_file(const std::string& path, std::size_t largest);
+
+/// SHA-256 of an ordinary file of any size, as `sha256_hex` writes it; nothing when there is none
+/// or it cannot be read.
+std::optional<std::string> sha256_of_file(const std::string& path);
 
 /// Files by what they are, however a path calls them. What is not there is left out.
 class FileSet {

@@ -7,12 +7,14 @@
 #include <cerrno>
 #include <cstdio>
 #include <filesystem>
+#include <functional>
 #include <system_error>
 #include <utility>
 
 #include "cli/descriptor.hpp"
 #include "cli/files.hpp"
 #include "cli/size_limit.hpp"
+#include "hailwright/core/digest.hpp"
 
 namespace hailwright::cli {
 
@@ -104,6 +106,30 @@ bool write_all(int fd, std::string_view bytes) {
   return true;
 }
 
+/// Copies a file piece by piece, and looks whether it is still what was read.
+Fault copy_all(const LargeFile& from, int to, const std::string& to_path) {
+  // NOLINTNEXTLINE(cppcoreguidelines-pro-type-vararg): there is no other call for it
+  const Descriptor source(open(from.path.c_str(), O_RDONLY | O_NONBLOCK | O_CLOEXEC));
+  if (source.get() < 0) {
+    return WriteFault{from.path, "cannot be copied: " + std::generic_category().message(errno), ""};
+  }
+  Sha256 sum;
+  std::string piece(std::size_t{256} << 10U, '\0');
+  for (;;) {
+    const ssize_t n = read(source.get(), piece.data(), piece.size());
+    if (n < 0 && errno == EINTR) continue;
+    if (n < 0)
+      return WriteFault{from.path, "cannot be read: " + std::generic_category().message(errno), ""};
+    if (n == 0) break;
+    const std::string_view got(piece.data(), static_cast<std::size_t>(n));
+    sum.add(got);
+    if (!write_all(to, got)) return system_fault(to_path, errno);
+  }
+  if (sum.hex() == from.sha256) return std::nullopt;
+  return WriteFault{from.path, "was changed by another program since it was read",
+                    "write again when nothing is added to it any more, or from a copy"};
+}
+
 /// Also where the file system has no such thing as synchronising.
 bool synced(int fd) {
   return fsync(fd) == 0 || errno == EINVAL || errno == ENOTSUP;
@@ -122,17 +148,12 @@ public:
   ~Unnamed() { remove_temporary(); }
 
   Fault write(std::string_view bytes) {
-    const SizeLimitIsAnError guard;
-    Descriptor file(create());
-    if (file.get() < 0) return system_fault(path_, errno);
-    struct stat info {};
-    if (!write_all(file.get(), bytes) || !synced(file.get()) || fstat(file.get(), &info) != 0 ||
-        !file.close()) {
-      return system_fault(path_, errno);
-    }
-    device_ = info.st_dev;
-    inode_ = info.st_ino;
-    return std::nullopt;
+    return fill(
+        [&](int fd) { return write_all(fd, bytes) ? std::nullopt : system_fault(path_, errno); });
+  }
+
+  Fault copy(const LargeFile& from) {
+    return fill([&](int fd) { return copy_all(from, fd, path_); });
   }
 
   Fault give_name(Existing existing) {
@@ -157,6 +178,19 @@ public:
   }
 
 private:
+  Fault fill(const std::function<Fault(int fd)>& with) {
+    const SizeLimitIsAnError guard;
+    Descriptor file(create());
+    if (file.get() < 0) return system_fault(path_, errno);
+    if (auto fault = with(file.get())) return fault;
+    struct stat info {};
+    if (!synced(file.get()) || fstat(file.get(), &info) != 0 || !file.close())
+      return system_fault(path_, errno);
+    device_ = info.st_dev;
+    inode_ = info.st_ino;
+    return std::nullopt;
+  }
+
   int create() {
     // So many names are never all taken; others may write into the folder at the same time.
     constexpr int most_names = 1000;
@@ -282,7 +316,9 @@ std::vector<WriteFault> write_files(const std::string& folder, const std::vector
   unnamed.reserve(files.size());
   for (std::size_t i = 0; i < files.size(); ++i) {
     if (auto fault = folders.make_for(folder, files[i].name)) return {*fault};
-    if (auto fault = unnamed.emplace_back(paths[i]).write(files[i].bytes)) return {*fault};
+    Unnamed& file = unnamed.emplace_back(paths[i]);
+    if (auto fault = files[i].copied ? file.copy(*files[i].copied) : file.write(files[i].bytes))
+      return {*fault};
   }
   for (std::size_t i = 0; i < unnamed.size(); ++i) {
     if (i + 1 == unnamed.size()) remove_files(folder, gone);
@@ -303,11 +339,15 @@ std::vector<WriteFault> inputs_in_the_way(const std::string& folder,
   std::vector<WriteFault> faults;
   for (const OutputFile& file : files) {
     const std::string path = (std::filesystem::path(folder) / file.name).string();
-    if (!inputs.has(path) || load_file(path, file.bytes.size()).text == file.bytes) continue;
+    if (!inputs.has(path) || sha256_of_file(path) == sha256_of(file)) continue;
     faults.push_back(
         {path, "is a file that this is made from, and stays as it is", "name another folder"});
   }
   return faults;
+}
+
+std::string sha256_of(const OutputFile& file) {
+  return file.copied ? file.copied->sha256 : sha256_hex(file.bytes);
 }
 
 std::string text_of(const std::vector<WriteFault>& faults) {

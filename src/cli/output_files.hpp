@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -34,10 +35,21 @@ struct WriteFault {
 std::optional<WriteFault> write_whole(const std::string& path, std::string_view bytes,
                                       Existing existing);
 
+/// A file too large to hold, by what it was when it was read.
+struct LargeFile {
+  std::string path;
+  std::string sha256;
+  std::uint64_t size = 0;  ///< [bytes]
+};
+
 struct OutputFile {
   std::string name;  ///< inside the folder; may begin with names of folders in it: "a/b/c.csv"
   std::string bytes;
+  /// What is copied instead of `bytes`. A fault when it has changed since it was read.
+  std::optional<LargeFile> copied = {};
 };
+/// SHA-256 of what it holds.
+std::string sha256_of(const OutputFile& file);
 
 /// Writes several files into a folder, which is made when it is not there (the one above it must
 /// be). First it is looked whether all can be written, and all are written under temporary names;

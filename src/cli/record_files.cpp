@@ -67,19 +67,20 @@ void report_named_before(const std::string& path, const std::string& before, con
 
 }  // namespace
 
-void read_record(const std::string& path, const Loader& load, RecordsRead& into) {
-  Checked<Test> test = read_test(path, load, into.sources);
+void read_record(const std::string& path, const Loader& load, const LogOpener& open_log,
+                 RecordsRead& into) {
+  Checked<Test> test = read_test(path, load, into.sources, open_log);
   into.notes.append(std::move(test.notes));
   if (test.value) into.tests.push_back(std::move(*test.value));
 }
 
-RecordsRead read_records(const Paths& paths, const Loader& load) {
+RecordsRead read_records(const Paths& paths, const Loader& load, const LogOpener& open_log) {
   RecordsRead read;
   for (auto path = paths.begin(); path != paths.end(); ++path) {
     const auto before = std::find_if(paths.begin(), path,
                                      [&](const std::string& p) { return FileSet({p}).has(*path); });
     if (before == path) {
-      read_record(*path, load, read);
+      read_record(*path, load, open_log, read);
     } else {
       report_named_before(*path, *before, load, read);
     }

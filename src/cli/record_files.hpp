@@ -15,11 +15,13 @@ struct RecordsRead {
 };
 
 /// Reads one more record.
-void read_record(const std::string& path, const Loader& load, RecordsRead& into);
+void read_record(const std::string& path, const Loader& load, const LogOpener& open_log,
+                 RecordsRead& into);
 
 /// Reads the records that were named on the command line. One that is named twice, also by another
 /// path, is an error: its shots and readings would count twice. Their titles are told apart.
-RecordsRead read_records(const std::vector<std::string>& paths, const Loader& load);
+RecordsRead read_records(const std::vector<std::string>& paths, const Loader& load,
+                         const LogOpener& open_log);
 
 /// Gives tests of one title the names of their files behind it, with as many folders as it takes,
 /// "Rigid A (june/record.yaml)": every table, sheet and picture tells records apart by the title.

@@ -2,9 +2,9 @@
 #include <string_view>
 #include <vector>
 
+#include "cli/option_reader.hpp"
 #include "cli/speed_command.hpp"
 #include "hailwright/core/quantity_text.hpp"
-#include "input/map_reader.hpp"
 
 namespace hailwright::cli {
 
@@ -66,7 +66,6 @@ std::vector<OptionUse> uses_of(const SpeedOptions& o) {
 }
 
 /// Ranges as in the protocol [ours]: wide enough for anything meant.
-using Bounds = input::Range;
 constexpr Bounds base{0.01, 50.0, "from 10 mm to 50 m"};
 constexpr Bounds distance{0.0, 100.0, "from 0 m to 100 m"};
 constexpr Bounds video_rate{1.0, 100000.0, "from 1 fps to 100000 fps"};
@@ -85,72 +84,8 @@ constexpr Bounds temperatures{223.15, 333.15, "from -50 degC to 60 degC"};
 constexpr Bounds fall_height{0.01, 100.0, "from 10 mm to 100 m"};
 constexpr Bounds frame_counts{0.5, 100000.0, "from 0.5 to 100000"};
 
-std::string dashed(std::string_view option) {
-  return "--" + std::string(option);
-}
-
-class Reader {
-public:
-  std::optional<Amount> amount(std::string_view option, const std::string& text, Measure measure,
-                               const Bounds& bounds) {
-    if (text.empty()) return std::nullopt;
-    return bounded(option, text, read_amount(text, measure), bounds);
-  }
-
-  template <Measured Q>
-  std::optional<Q> quantity(std::string_view option, const std::string& text,
-                            const Bounds& bounds) {
-    const auto read = amount(option, text, MeasureOf<Q>::value, bounds);
-    if (!read) return std::nullopt;
-    return quantity_from_si<Q>(read->si);
-  }
-
-  std::optional<double> number(std::string_view option, const std::string& text,
-                               const Bounds& bounds) {
-    if (text.empty()) return std::nullopt;
-    const auto read = bounded(option, text, read_number(text), bounds);
-    return read ? std::optional(read->si) : std::nullopt;
-  }
-
-  /// A half-width, in per cent of the reading or in its own unit.
-  template <Measured Q>
-  std::optional<Stated<Q>> accuracy(std::string_view option, const std::string& text) {
-    if (text.empty()) return std::nullopt;
-    const bool share = text.find('%') != std::string::npos;
-    constexpr Bounds above_zero{0.0, 1e9, "more than 0", true};
-    const auto read = bounded(
-        option, text, read_amount(text, share ? Measure::ratio : MeasureOf<Q>::value), above_zero);
-    if (!read) return std::nullopt;
-    Stated<Q> stated;
-    if (share) {
-      stated.relative = Ratio::from_si(read->si);
-    } else if constexpr (!std::is_same_v<Q, Ratio>) {
-      stated.absolute = Q::from_si(read->si);
-    }
-    return stated;
-  }
-
-  void error(std::string_view code, std::string message, std::vector<std::string> hints = {}) {
-    notes.error(code, {}, std::move(message), std::move(hints));
-  }
-
-  Diagnostics notes;
-
-private:
-  std::optional<Amount> bounded(std::string_view option, const std::string& text,
-                                const TextResult<Amount>& read, const Bounds& bounds) {
-    if (!read.value) {
-      error(read.problem->code, dashed(option) + ": " + read.problem->message, read.problem->hints);
-      return std::nullopt;
-    }
-    if (bounds.holds(read.value->si)) return read.value;
-    error("R01", dashed(option) + " is " + text + ", and must be " + std::string(bounds.words));
-    return std::nullopt;
-  }
-};
-
 /// The one way that the options give; 0 and an error otherwise.
-unsigned way_of(const SpeedOptions& o, Reader& reader) {
+unsigned way_of(const SpeedOptions& o, OptionReader& reader) {
   struct Given {
     unsigned way;
     bool given;
@@ -183,7 +118,7 @@ unsigned way_of(const SpeedOptions& o, Reader& reader) {
   return 0;
 }
 
-void check_uses(const SpeedOptions& o, unsigned way, Reader& reader) {
+void check_uses(const SpeedOptions& o, unsigned way, OptionReader& reader) {
   for (const OptionUse& use : uses_of(o)) {
     if (use.text->empty() && (use.required_in & way) != 0) {
       reader.error("K02", dashed(use.name) + " is missing");
@@ -211,7 +146,7 @@ void check_uses(const SpeedOptions& o, unsigned way, Reader& reader) {
 }
 
 /// Time between the two sounds, or the difference of their times on the track.
-void read_between(const SpeedOptions& o, Reader& reader, SpeedReading& r) {
+void read_between(const SpeedOptions& o, OptionReader& reader, SpeedReading& r) {
   const bool both = !o.launch_sound.empty() && !o.impact_sound.empty();
   const bool one = o.launch_sound.empty() != o.impact_sound.empty();
   if (one || (both && !o.between.empty())) {
@@ -237,7 +172,7 @@ void read_between(const SpeedOptions& o, Reader& reader, SpeedReading& r) {
   r.time_step = Time::from_si(std::hypot(from->step_si, to->step_si));
 }
 
-std::optional<ShutterOfVideo> read_shutter(const SpeedOptions& o, Reader& reader) {
+std::optional<ShutterOfVideo> read_shutter(const SpeedOptions& o, OptionReader& reader) {
   const auto readout = reader.quantity<Time>("readout", o.readout, picture_time);
   const auto field = reader.quantity<Length>("field", o.field, base);
   const auto error = reader.accuracy<Time>("readout-accuracy", o.readout_accuracy);
@@ -253,7 +188,7 @@ std::optional<ShutterOfVideo> read_shutter(const SpeedOptions& o, Reader& reader
   return shutter;
 }
 
-void read_video(const SpeedOptions& o, unsigned way_bit, Reader& reader, SpeedQuestion& q) {
+void read_video(const SpeedOptions& o, unsigned way_bit, OptionReader& reader, SpeedQuestion& q) {
   const auto rate = reader.quantity<FrameRate>("video", o.video, video_rate);
   q.reading.frames = reader.number("frames", o.frames, frame_counts);
   q.method.parallax = reader.quantity<Ratio>("parallax", o.parallax, small_share);
@@ -274,7 +209,7 @@ void read_video(const SpeedOptions& o, unsigned way_bit, Reader& reader, SpeedQu
                    reader.accuracy<Ratio>("scale-accuracy", o.scale_accuracy)};
 }
 
-void read_gates(const SpeedOptions& o, Reader& reader, SpeedQuestion& q) {
+void read_gates(const SpeedOptions& o, OptionReader& reader, SpeedQuestion& q) {
   GatesWay gates;
   gates.spacing = reader.quantity<Length>("gates", o.gates, base).value_or(Length{});
   gates.spacing_error = reader.accuracy<Length>("gates-accuracy", o.gates_accuracy);
@@ -286,7 +221,7 @@ void read_gates(const SpeedOptions& o, Reader& reader, SpeedQuestion& q) {
   }
 }
 
-void read_radar(const SpeedOptions& o, Reader& reader, SpeedQuestion& q) {
+void read_radar(const SpeedOptions& o, OptionReader& reader, SpeedQuestion& q) {
   RadarWay radar;
   radar.error = reader.accuracy<Speed>("radar-accuracy", o.radar_accuracy);
   radar.angle = reader.quantity<Angle>("angle", o.angle, beam);
@@ -298,7 +233,7 @@ void read_radar(const SpeedOptions& o, Reader& reader, SpeedQuestion& q) {
   }
 }
 
-void read_sounds(const SpeedOptions& o, Reader& reader, SpeedQuestion& q) {
+void read_sounds(const SpeedOptions& o, OptionReader& reader, SpeedQuestion& q) {
   SoundsWay sounds;
   sounds.path = reader.quantity<Length>("path", o.path, base).value_or(Length{});
   sounds.path_error = reader.accuracy<Length>("path-accuracy", o.path_accuracy);
@@ -317,7 +252,7 @@ void read_sounds(const SpeedOptions& o, Reader& reader, SpeedQuestion& q) {
 }  // namespace
 
 Checked<SpeedQuestion> read_speed_options(const SpeedOptions& o) {
-  Reader reader;
+  OptionReader reader;
   SpeedQuestion q;
   q.method.by = SpeedSource::each_shot;
   q.diameter = reader.quantity<Length>("diameter", o.diameter, ball_size);

@@ -3,6 +3,7 @@
 #include <sys/ioctl.h>
 #include <unistd.h>
 
+#include <cctype>
 #include <cerrno>
 #include <charconv>
 #include <cstdio>
@@ -17,9 +18,18 @@ namespace hailwright::cli {
 
 namespace {
 
-bool set_and_not_empty(const char* name) {
+/// Empty when it is not set, which comes to the same (POSIX.1-2017, 8.2; from memory).
+std::string_view variable(const char* name) {
   const char* value = std::getenv(name);  // NOLINT(concurrency-mt-unsafe): one thread
-  return value != nullptr && *value != '\0';
+  return value == nullptr ? std::string_view() : value;
+}
+
+/// The first of these that is set names the locale of characters, in this order (ibidem).
+std::string_view locale_of_characters() {
+  for (const char* name : {"LC_ALL", "LC_CTYPE"}) {
+    if (!variable(name).empty()) return variable(name);
+  }
+  return variable("LANG");
 }
 
 int terminal_width() {
@@ -31,13 +41,23 @@ int terminal_width() {
 
 }  // namespace
 
+bool says_utf8(std::string_view locale) {
+  const std::size_t dot = locale.find('.');
+  if (dot == std::string_view::npos) return false;
+  std::string codeset;
+  for (const char c : locale.substr(dot + 1, locale.find('@') - dot - 1)) {
+    if (c != '-') codeset += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+  }
+  return codeset == "utf8";
+}
+
 ConsoleStyle console_style() {
   ConsoleStyle style;
   if (isatty(STDOUT_FILENO) == 0) return style;
   style.width = terminal_width();
-  const char* term = std::getenv("TERM");  // NOLINT(concurrency-mt-unsafe): one thread
-  const bool dumb = term == nullptr || std::string_view(term) == "dumb";
-  style.colour = !dumb && !set_and_not_empty("NO_COLOR");
+  const bool dumb = variable("TERM").empty() || variable("TERM") == "dumb";
+  style.colour = !dumb && variable("NO_COLOR").empty();
+  style.unicode = !dumb && says_utf8(locale_of_characters());
   return style;
 }
 

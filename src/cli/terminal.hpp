@@ -1,13 +1,17 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 
 #include "hailwright/report/render.hpp"
 
 namespace hailwright::cli {
 
-/// Width and colour for standard output: the terminal's, 80 and none elsewhere. NO_COLOR and
-/// TERM=dumb are respected.
+/// Whether a locale's name says that text is in UTF-8: "de_DE.UTF-8", "C.utf8".
+bool says_utf8(std::string_view locale);
+
+/// Width, colour and characters for standard output: the terminal's; 80, none and plain ones
+/// elsewhere. NO_COLOR and TERM=dumb are respected, and what LC_ALL, LC_CTYPE or LANG says.
 ConsoleStyle console_style();
 
 /// Writes to standard output and flushes; exit_done, or exit_output with a message.

@@ -51,7 +51,7 @@ Diagnostics read_copies(const std::vector<std::string>& paths, SourceSet& source
   std::vector<std::string> names;
   for (const std::string& path : paths) {
     const std::string& name = names.emplace_back(copies.copy_of(path));
-    read_record(name, copies.loader(name), read);
+    read_record(name, copies.loader(name), copies.log_opener(name), read);
   }
   if (!read.notes.has_errors()) tell_apart(read.tests, names);
   return copies.said_of_files(read.notes, read.sources, sources);
@@ -59,7 +59,8 @@ Diagnostics read_copies(const std::vector<std::string>& paths, SourceSet& source
 
 /// Fills the material; all messages go to standard error. False where something is wrong.
 bool read_material(const WriteOptions& o, Material& material) {
-  RecordsRead typed = read_records(o.judging.records, material.files.loader());
+  RecordsRead typed =
+      read_records(o.judging.records, material.files.loader(), material.files.log_opener());
   Diagnostics notes = std::move(typed.notes);
   if (!notes.has_errors()) {
     Diagnostics again = read_copies(o.judging.records, typed.sources, material);

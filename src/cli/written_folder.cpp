@@ -9,7 +9,6 @@
 #include "cli/checksums.hpp"
 #include "cli/files.hpp"
 #include "cli/folder_claim.hpp"
-#include "hailwright/core/digest.hpp"
 
 namespace hailwright::cli {
 
@@ -18,8 +17,8 @@ namespace {
 namespace fs = std::filesystem;
 using Names = std::set<std::string>;
 
-/// Larger than anything that is written here: what outgrew it was changed.
-constexpr std::size_t largest = std::size_t{1} << 30U;
+/// Larger than any list of checksums that is written here.
+constexpr std::size_t largest_list = std::size_t{1} << 30U;
 
 /// Folders inside that hold some of the names, "" for the outermost.
 Names folders_of(const Names& names) {
@@ -44,14 +43,13 @@ bool is_as_listed(const fs::path& folder, const Checksum& sum) {
   const fs::path path = folder / sum.name;
   if (fs::symlink_status(path, none).type() != fs::file_type::regular) return false;
   if (!lies_inside(folder, sum.name)) return false;
-  const Loaded now = load_file(path.string(), largest);
-  return now.text && sha256_hex(*now.text) == sum.sha256;
+  return sha256_of_file(path.string()) == sum.sha256;
 }
 
 /// What an earlier write-up left and the new one neither has nor is made from.
 std::vector<std::string> outdated(const std::string& folder, const Names& written,
                                   const FileSet& read) {
-  const Loaded list = load_file((fs::path(folder) / checksums_name).string(), largest);
+  const Loaded list = load_file((fs::path(folder) / checksums_name).string(), largest_list);
   std::vector<std::string> names;
   if (!list.text) return names;
   for (const Checksum& sum : read_checksums(*list.text)) {

@@ -1,5 +1,7 @@
 // `judge` with its options, as a user runs it.
+#include <algorithm>
 #include <filesystem>
+#include <nlohmann/json.hpp>
 #include <regex>
 #include <sstream>
 
@@ -130,4 +132,32 @@ TEST_CASE("judge: an undecided limit comes with what would settle it") {
   REQUIRE(f.exit_code == 0);
   CHECK_THAT(words(f.out), Contains("whether it is beyond 1.5 % stays open"));
   CHECK_THAT(words(f.out), Contains("no number of set-ups settles this"));
+}
+
+TEST_CASE("judge: a line of JSON a record, each as if it were alone") {
+  const Finished both = judge("--trials 0 --format jsonl " + one_setup + " " + withstood);
+  CHECK(both.exit_code == 0);
+  const std::size_t line_break = both.out.find('\n');
+  REQUIRE(line_break != std::string::npos);
+  CHECK(both.out.substr(0, line_break + 1) == judge("--trials 0 --format jsonl " + one_setup).out);
+  CHECK(both.out.substr(line_break + 1) == judge("--trials 0 --format jsonl " + withstood).out);
+  const auto alone = nlohmann::json::parse(judge("--trials 0 --format json " + withstood).out);
+  CHECK(nlohmann::json::parse(both.out.substr(line_break + 1)) == alone);
+}
+
+TEST_CASE("judge: lines of JSON count in --strict and have no explanation") {
+  CHECK(judge("--trials 0 --strict --format jsonl " + withstood).exit_code == 0);
+  const Finished open = judge("--trials 0 --strict --format jsonl " + withstood + " " + one_setup);
+  CHECK(open.exit_code == 1);
+  CHECK(std::count(open.out.begin(), open.out.end(), '\n') == 2);
+  CHECK(judge("--explain --format jsonl " + withstood).exit_code == 2);
+}
+
+TEST_CASE("judge: no line of JSON while a record has errors, and none twice") {
+  const Finished twice = judge("--trials 0 --format jsonl " + withstood + " " + withstood);
+  CHECK(twice.exit_code == 3);
+  CHECK(twice.out.empty());
+  const Finished missing = judge("--trials 0 --format jsonl " + withstood + " no-such.yaml");
+  CHECK(missing.exit_code == 3);
+  CHECK(missing.out.empty());
 }

@@ -9,12 +9,14 @@
 #include <fstream>
 #include <thread>
 
+#include "hailwright/core/digest.hpp"
 #include "support/catch.hpp"
 #include "support/file_bytes.hpp"
 #include "support/scratch_folder.hpp"
 #include "support/small_files.hpp"
 
 using namespace hailwright::cli;
+using hailwright::sha256_hex;
 using hailwright::testing::file_bytes;
 using hailwright::testing::ScratchFolder;
 using hailwright::testing::SmallFiles;
@@ -352,4 +354,37 @@ TEST_CASE("output_files: what is read is in the way of other bytes under its nam
   CHECK_THAT(faults[0].problem, Contains("made from"));
   CHECK(faults[0].hint == "name another folder");
   CHECK(inputs_in_the_way(scratch / "new", three, {mine}).empty());
+}
+
+TEST_CASE("output_files: a file too large to hold is copied piece by piece") {
+  const ScratchFolder scratch;
+  std::string bytes(700'000, 'x');
+  bytes[300'000] = '\0';
+  const std::string log = scratch.write("log.csv", bytes);
+  const OutputFile copy{"inputs/log.csv", {}, LargeFile{log, sha256_hex(bytes), bytes.size()}};
+  CHECK(sha256_of(copy) == sha256_hex(bytes));
+  CHECK(write_files(scratch / "w", {copy}, Existing::keep).empty());
+  CHECK(file_bytes(scratch / "w/inputs/log.csv") == bytes);
+  // The folder's own copy may be what it is made from.
+  const OutputFile again{"inputs/log.csv",
+                         {},
+                         LargeFile{scratch / "w/inputs/log.csv", sha256_hex(bytes), bytes.size()}};
+  CHECK(inputs_in_the_way(scratch / "w", {again}, {again.copied->path}).empty());
+  CHECK(write_files(scratch / "w", {again}, Existing::replace).empty());
+  CHECK(file_bytes(scratch / "w/inputs/log.csv") == bytes);
+}
+
+TEST_CASE("output_files: a file that was changed since it was read is not copied") {
+  const ScratchFolder scratch;
+  const std::string log = scratch.write("log.csv", "1\n2\n");
+  const OutputFile copy{"log.csv", {}, LargeFile{log, sha256_hex("1\n"), 2}};
+  const auto faults = write_files(scratch / "w", {three[0], copy}, Existing::keep);
+  REQUIRE(faults.size() == 1);
+  CHECK(faults[0].path == log);
+  CHECK_THAT(faults[0].problem, Contains("was changed by another program"));
+  CHECK_FALSE(fs::exists(scratch / "w"));
+  fs::remove(log);
+  const auto gone = write_files(scratch / "w", {copy}, Existing::keep);
+  REQUIRE(gone.size() == 1);
+  CHECK_THAT(gone[0].problem, Contains("cannot be copied"));
 }

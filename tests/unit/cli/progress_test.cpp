@@ -2,6 +2,7 @@
 
 #include "support/catch.hpp"
 
+using hailwright::cli::ReadingProgress;
 using hailwright::cli::TrialProgress;
 
 namespace {
@@ -68,4 +69,48 @@ TEST_CASE("progress: nothing where nobody watches") {
   t.progress.report(1, 2);
   t.progress.erase();
   CHECK(t.written.empty());
+}
+
+namespace {
+
+/// The same about a log.
+struct ReadingTerminal {
+  explicit ReadingTerminal(std::optional<std::int64_t> total)
+      : progress([this](const std::string& text) { written += text; }, true, total,
+                 [this] { return now; }) {}
+  std::string after(double seconds, std::int64_t bytes) {
+    now = seconds;
+    written.clear();
+    progress.report(bytes);
+    return written;
+  }
+  double now = 0.0;
+  std::string written;
+  ReadingProgress progress;
+};
+
+}  // namespace
+
+TEST_CASE("progress: a log that is read tells share, rate and time left") {
+  ReadingTerminal t(445'000'000);
+  CHECK(t.after(0.5, 100'000'000).empty());
+  CHECK(t.after(1.25, 200'000'000) == "\rreadings: 44 % of 445 MB, 160 MB/s, 2 s left");
+  CHECK(t.after(1.3, 210'000'000).empty());
+  CHECK(t.after(2.0, 444'900'000) == "\rreadings: 99 % of 445 MB, 222 MB/s, 1 s left");
+  CHECK_THAT(t.after(3.0, 450'000'000), Contains("100 % of 450 MB, 150 MB/s, 0 s left"));
+  t.written.clear();
+  t.progress.erase();
+  CHECK(t.written.ends_with(" \r"));
+}
+
+TEST_CASE("progress: a long time left is in minutes") {
+  ReadingTerminal t(10'000'000'000);
+  CHECK(t.after(10.0, 100'000'000) == "\rreadings: 1 % of 10000 MB, 10 MB/s, 17 min left");
+}
+
+TEST_CASE("progress: of a pipe only what came is known") {
+  ReadingTerminal t(std::nullopt);
+  CHECK(t.after(2.0, 30'000'000) == "\rreadings: 30 MB, 15 MB/s");
+  ReadingTerminal empty(0);
+  CHECK(empty.after(2.0, 0) == "\rreadings: 0 MB, 0 MB/s");
 }

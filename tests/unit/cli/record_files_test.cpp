@@ -25,7 +25,7 @@ std::string put_record(const ScratchFolder& scratch, const std::string& folder) 
 
 RecordsRead read(const Texts& paths) {
   FilesRead files;
-  return read_records(paths, files.loader());
+  return read_records(paths, files.loader(), files.log_opener());
 }
 
 Texts titles(const std::vector<Test>& tests) {

@@ -1,0 +1,295 @@
+#include "cli/readings_options.hpp"
+
+#include <algorithm>
+#include <array>
+#include <string_view>
+#include <thread>
+#include <utility>
+
+#include "cli/option_reader.hpp"
+#include "hailwright/core/calendar.hpp"
+#include "hailwright/core/contract.hpp"
+#include "logs/log_stamp.hpp"
+#include "logs/time_zone.hpp"
+
+namespace hailwright::cli {
+
+namespace {
+
+using CutKind = LogCut::Kind;
+
+// Ranges as in a record [ours]: wide enough for anything meant.
+constexpr Bounds gaps{0.0, 86400.0, "more than 0 s, up to 24 h", true};
+constexpr Bounds windows{1.0, 3600.0, "from 1 s to 1 h"};
+constexpr Bounds changes{0.0, 1.0, "more than 0 %, up to 100 %", true};
+constexpr Bounds warmings{0.0, 100.0, "more than 0 K, up to 100 K", true};
+constexpr Bounds plateaus{1.0, 86400.0, "from 1 s to 24 h"};
+constexpr Bounds loads{0.0, 100e3, "more than 0 W, up to 100 kW", true};
+constexpr Bounds counters{0.0, 1e13, "more than 0 Wh, up to 1e13 J", true};
+constexpr Bounds offsets{-86400.0, 86400.0, "from -24 h to 24 h"};
+constexpr Bounds searches{1.0, 3600.0, "from 1 s to 1 h"};
+constexpr Bounds tolerances{0.0, 2147483647.0, "0 or more"};
+constexpr Bounds thread_counts{1.0, 64.0, "from 1 to 64"};
+
+constexpr Time usual_search = Time::from_si(120.0);  // [ours]
+
+template <class T>
+using Words = std::initializer_list<std::pair<std::string_view, T>>;
+
+/// Nothing for an option that was not given, or, with an error, for another word.
+template <class T>
+std::optional<T> word(std::string_view option, const std::string& text, Words<T> words,
+                      OptionReader& reader) {
+  if (text.empty()) return std::nullopt;
+  std::string all;
+  for (const auto& [name, value] : words) {
+    if (name == text) return value;
+    all += (all.empty() ? "" : ", ") + std::string(name);
+  }
+  reader.error("K06", dashed(option) + " cannot be " + text, {"it is one of " + all});
+  return std::nullopt;
+}
+
+/// Whether a time of a day of the calendar is typed year first, as ISO 8601 has it.
+bool begins_with_date(const std::string& text) {
+  constexpr std::size_t iso_date = 10;
+  return text.size() > iso_date && day_number(std::string_view(text).substr(0, iso_date));
+}
+
+class Request {
+public:
+  explicit Request(const ReadingsOptions& options) : o_(options) {}
+
+  Checked<ReadingsRequest> read() {
+    format();
+    cut();
+    steady();
+    rules();
+    second_log();
+    rest();
+    if (reader_.notes.has_errors()) return {std::nullopt, std::move(reader_.notes)};
+    return {std::move(r_), std::move(reader_.notes)};
+  }
+
+private:
+  void format() {
+    r_.stated.zone = o_.zone;
+    r_.stated.separator = word<char>("separator", o_.separator,
+                                     {{"comma", ','}, {"semicolon", ';'}, {"tab", '\t'}}, reader_);
+    r_.stated.decimal =
+        word<char>("decimal", o_.decimal, {{"point", '.'}, {"comma", ','}}, reader_);
+    r_.stated.dates = word<DateOrder>("dates", o_.dates,
+                                      {{"year-first", DateOrder::year_first},
+                                       {"day-first", DateOrder::day_first},
+                                       {"month-first", DateOrder::month_first}},
+                                      reader_);
+  }
+
+  void cut() {
+    const auto stated = word<CutKind>(
+        "cut", o_.cut,
+        {{"whole", CutKind::whole}, {"plateaus", CutKind::plateaus}, {"markers", CutKind::markers}},
+        reader_);
+    if (!o_.cut.empty() && !o_.spans.empty()) {
+      reader_.error("C20", "--cut and --span are two ways to cut one log",
+                    {"give the one that you mean"});
+    }
+    LogCut& cut = r_.question.cut;
+    cut.kind = stated.value_or(o_.spans.empty() ? CutKind::whole : CutKind::times);
+    expects(o_.spans.size() % 3 == 0, "three values for each --span");
+    for (std::size_t i = 0; i < o_.spans.size(); i += 3)
+      span(o_.spans[i], o_.spans[i + 1], o_.spans[i + 2]);
+    const auto shortest = reader_.quantity<Time>("shortest", o_.shortest, plateaus);
+    const auto off = reader_.quantity<Time>("shortest-off", o_.shortest_off, plateaus);
+    if (cut.kind != CutKind::plateaus) {
+      needless("shortest", o_.shortest, "without --cut plateaus");
+      needless("shortest-off", o_.shortest_off, "without --cut plateaus");
+    }
+    cut.plateaus.shortest = shortest.value_or(cut.plateaus.shortest);
+    cut.plateaus.shortest_off = off.value_or(cut.plateaus.shortest_off);
+  }
+
+  void span(const std::string& name, const std::string& from, const std::string& to) {
+    const bool twice = std::any_of(r_.spans.begin(), r_.spans.end(),
+                                   [&](const TypedSpan& s) { return s.name == name; });
+    if (twice) {
+      reader_.error("C05", "--span " + name + " is given twice", {"give each a name of its own"});
+      return;
+    }
+    const auto begin = time(name, from);
+    const auto end = time(name, to);
+    if (begin && end) r_.spans.push_back({name, *begin, *end});
+  }
+
+  std::optional<TypedTime> time(const std::string& span, const std::string& text) {
+    const auto glance = detail::glance_at_stamp(text, DateOrder::year_first);
+    TypedTime time{text, 0, false};
+    if (!glance || glance->form.kind != StampForm::Kind::calendar || !begins_with_date(text) ||
+        !detail::StampReader(glance->form).read(text, time.us)) {
+      reader_.error("R07", "--span " + span + ": " + text + " is no date and time",
+                    {"write year, month, day and the time of day, as in 2026-06-14T10:02:00"});
+      return std::nullopt;
+    }
+    time.utc = glance->form.own_offset;
+    return time;
+  }
+
+  void steady() {
+    if (o_.steady && o_.not_steady) {
+      reader_.error("C20", "--steady and --not-steady contradict each other",
+                    {"give the one that you mean"});
+    }
+    SteadyRule rule;
+    rule.window = reader_.quantity<Time>("window", o_.window, windows).value_or(rule.window);
+    rule.irradiance_change =
+        reader_.quantity<Ratio>("irradiance-change", o_.irradiance_change, changes)
+            .value_or(rule.irradiance_change);
+    rule.ramp = reader_.quantity<Ratio>("ramp", o_.ramp, changes).value_or(rule.ramp);
+    rule.temperature_change =
+        reader_
+            .quantity<TemperatureDifference>("temperature-change", o_.temperature_change, warmings)
+            .value_or(rule.temperature_change);
+    // What is cut out is measured; of the whole log the energy is asked for, clouds and all.
+    const bool wanted = o_.steady || (!o_.not_steady && r_.question.cut.kind != CutKind::whole);
+    if (wanted) {
+      r_.question.rules.steady = rule;
+      return;
+    }
+    const char* when = o_.not_steady ? "with --not-steady" : "without --steady";
+    needless("window", o_.window, when);
+    needless("irradiance-change", o_.irradiance_change, when);
+    needless("ramp", o_.ramp, when);
+    needless("temperature-change", o_.temperature_change, when);
+  }
+
+  void rules() {
+    StretchRules& rules = r_.question.rules;
+    r_.longest_gap = reader_.quantity<Time>("longest-gap", o_.longest_gap, gaps);
+    rules.load_on = reader_.quantity<Power>("load-on", o_.load_on, loads).value_or(rules.load_on);
+    rules.counter_wraps_at = reader_.quantity<Energy>("counter-wraps", o_.counter_wraps, counters);
+  }
+
+  void second_log() {
+    r_.find_offset = o_.offset == "auto";
+    if (!r_.find_offset) r_.offset = reader_.quantity<Time>("offset", o_.offset, offsets);
+    r_.offset_search =
+        reader_.quantity<Time>("offset-search", o_.offset_search, searches).value_or(usual_search);
+    if (!r_.find_offset) needless("offset-search", o_.offset_search, "without --offset auto");
+    if (!o_.beside.empty()) return;
+    needless("beside-columns", o_.beside_columns, "without --beside");
+    needless("offset", o_.offset, "without --beside");
+  }
+
+  void rest() {
+    const auto place = word<LogPlace>("as", o_.place,
+                                      {{"before", LogPlace::before},
+                                       {"after", LogPlace::after},
+                                       {"sessions", LogPlace::sessions}},
+                                      reader_);
+    r_.place = place.value_or(r_.place);
+    r_.tolerated_rows = reader_.count("tolerate", o_.tolerate, tolerances).value_or(0);
+    const unsigned cores = std::clamp(std::thread::hardware_concurrency(), 1U, 64U);
+    const auto threads = reader_.count("threads", o_.threads, thread_counts);
+    r_.threads = threads ? static_cast<unsigned>(*threads) : cores;
+  }
+
+  void needless(std::string_view option, const std::string& text, std::string_view when) {
+    if (text.empty()) return;
+    reader_.error("C21", dashed(option) + " says nothing " + std::string(when), {"leave it out"});
+  }
+
+  const ReadingsOptions& o_;
+  OptionReader reader_;
+  ReadingsRequest r_;
+};
+
+/// Turns typed times into UTC.
+class SpanClock {
+public:
+  SpanClock(const std::string& zone, Diagnostics& notes)
+      : name_(zone), zone_(detail::TimeZone::find(zone)), notes_(notes) {}
+
+  /// 0, with an error, for a time that cannot be told.
+  std::int64_t utc_us(const std::string& span, const TypedTime& time) {
+    if (time.utc) return time.us;
+    const std::string what = "--span " + span + ": " + time.text;
+    if (!zone_) {
+      no_zone(what, time.text);
+      return 0;
+    }
+    using Kind = detail::LocalTime::Kind;
+    const detail::LocalTime local = zone_->at_local(time.us);
+    if (local.kind == Kind::unique) return time.us - local.offset_us;
+    notes_.error("R07", {},
+                 what + (local.kind == Kind::skipped ? " is a time that the clocks jumped over"
+                                                     : " came twice: the clocks were set back"),
+                 {"write the offset from UTC behind it, as in 2026-06-14T10:02:00+02:00"});
+    return 0;
+  }
+
+private:
+  void no_zone(const std::string& what, const std::string& text) {
+    if (name_.empty()) {
+      notes_.error("L05", {}, what + " could be of any time zone",
+                   {"write its offset from UTC, as in " + text + "+02:00",
+                    "or state the zone of the log: --zone Europe/Berlin"});
+      return;
+    }
+    const auto near = detail::TimeZone::nearest(name_);
+    notes_.error("L31", {}, "the time zone '" + name_ + "' is not known",
+                 {near ? "did you mean " + *near + "?" : "write an offset, such as +02:00"});
+  }
+
+  std::string name_;
+  std::optional<detail::TimeZone> zone_;
+  Diagnostics& notes_;
+};
+
+/// Spans may overlap, but set-ups never do.
+void warn_of_overlap(const std::vector<LogSpan>& before, const std::string& name,
+                     std::int64_t from_us, std::int64_t to_us, Diagnostics& notes) {
+  if (notes.has_errors()) return;
+  for (const LogSpan& other : before) {
+    if (from_us >= other.to_us || to_us <= other.from_us) continue;
+    notes.warning("C38", {},
+                  "--span " + name + " and --span " + other.name +
+                      " overlap: the rows of both count in both",
+                  {"check their times: set-ups of a panel follow each other"});
+  }
+}
+
+}  // namespace
+
+Checked<ReadingsRequest> read_readings_options(const ReadingsOptions& options) {
+  return Request(options).read();
+}
+
+std::vector<LogSpan> spans_in_utc(const std::vector<TypedSpan>& spans, const std::string& zone,
+                                  Diagnostics& notes) {
+  SpanClock clock(zone, notes);
+  std::vector<LogSpan> all;
+  for (const TypedSpan& span : spans) {
+    const std::int64_t from = clock.utc_us(span.name, span.from);
+    const std::int64_t to = clock.utc_us(span.name, span.to);
+    if (!notes.has_errors() && from >= to) {
+      notes.error(
+          "C38", {},
+          "--span " + span.name +
+              (from == to ? " has no length: it ends when it begins" : " ends before it begins"),
+          {"check both times, and their offsets if they have any"});
+    }
+    warn_of_overlap(all, span.name, from, to, notes);
+    all.push_back({span.name, from, to, {}});
+  }
+  return all;
+}
+
+LogFormat stated_over(const LogFormat& options, LogFormat map) {
+  if (!options.zone.empty()) map.zone = options.zone;
+  if (options.separator) map.separator = options.separator;
+  if (options.decimal) map.decimal = options.decimal;
+  if (options.dates) map.dates = options.dates;
+  return map;
+}
+
+}  // namespace hailwright::cli
