@@ -203,7 +203,7 @@ void add_rules_of_readings(CLI::App* c, ReadingsOptions& o, const AddOption& add
   c->add_flag("--steady", o.steady, "Leave out rows that are not steady; done for what is cut out")
       ->group(rules);
   c->add_flag("--not-steady", o.not_steady, "Leave none out; done for the whole log")->group(rules);
-  add(rules, "--window", o.window, "That is steady or not; 60s unless given");
+  add(rules, "--window", o.window, "That is steady or not; 60s unless given, or six usual steps");
   add(rules, "--irradiance-change", o.irradiance_change, "In a window at most; 2% unless given");
   add(rules, "--ramp", o.ramp, "Of irradiance over a window at most; 1% unless given");
   add(rules, "--temperature-change", o.temperature_change, "In a window at most; 1K unless given");

@@ -19,6 +19,7 @@
 #include "hailwright/logs/log_stream.hpp"
 #include "hailwright/report/compose_readings.hpp"
 #include "hailwright/report/render.hpp"
+#include "logs/steady_windows.hpp"
 
 namespace hailwright::cli {
 
@@ -219,7 +220,10 @@ private:
     warn_of_needless(options_, answer_.shape, streams.second_panel(), found);
     if (streams.second && !is_only_second_panel(found)) return found;
     // The first log's energy does not depend on what is laid beside it.
-    answer_.question.rules.longest_gap = longest_gap(answer_.shape.usual_step_s);
+    StretchRules& rules = answer_.question.rules;
+    rules.longest_gap = longest_gap(answer_.shape.usual_step_s);
+    if (rules.steady && !request_.steady_window)
+      rules.steady->window = detail::usual_steady_window(answer_.shape.usual_step_s);
     if (streams.second) settle_offset(streams.coarser_step_s());
     LogAnalysis analysis(answer_.question);
     const SeenSpan second = take_all(streams, analysis);

@@ -140,7 +140,8 @@ private:
                     {"give the one that you mean"});
     }
     SteadyRule rule;
-    rule.window = reader_.quantity<Time>("window", o_.window, windows).value_or(rule.window);
+    r_.steady_window = reader_.quantity<Time>("window", o_.window, windows);
+    rule.window = r_.steady_window.value_or(rule.window);
     rule.irradiance_change =
         reader_.quantity<Ratio>("irradiance-change", o_.irradiance_change, changes)
             .value_or(rule.irradiance_change);

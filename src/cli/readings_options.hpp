@@ -53,8 +53,9 @@ struct ReadingsRequest {
   LogFormat stated;      ///< but for the columns: what goes before a column map
   LogQuestion question;  ///< but for spans, gap, zone, and what a panel tells
   std::vector<TypedSpan> spans;
-  std::optional<Time> longest_gap;  ///< where stated
-  std::optional<Time> offset;       ///< of the second log, where stated
+  std::optional<Time> longest_gap;    ///< where stated
+  std::optional<Time> steady_window;  ///< where stated
+  std::optional<Time> offset;         ///< of the second log, where stated
   bool find_offset = false;
   Time offset_search;
   std::int64_t tolerated_rows = 0;

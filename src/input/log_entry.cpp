@@ -168,7 +168,8 @@ private:
     }
     const MapReader map(steady->value, steady_keys, steady->key_span, notes_);
     SteadyRule read;
-    read.window = map.quantity<Time>("window", window_range).value_or(read.window);
+    entry_.steady_window = map.quantity<Time>("window", window_range);
+    read.window = entry_.steady_window.value_or(read.window);
     read.irradiance_change =
         map.quantity<Ratio>("irradiance_change", change_range).value_or(read.irradiance_change);
     read.ramp = map.quantity<Ratio>("ramp", change_range).value_or(read.ramp);

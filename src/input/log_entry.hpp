@@ -39,6 +39,7 @@ struct LogEntry {
   SourceSpan wraps_at_place;            ///< of `wraps_at`, where stated
   std::vector<SetupId> setups;          ///< goes along with the spans of `before` and `after`
   std::optional<Time> longest_gap;      ///< where stated
+  std::optional<Time> steady_window;    ///< where stated
   int tolerated_rows = 0;
 };
 

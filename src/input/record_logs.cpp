@@ -12,6 +12,7 @@
 #include "input/document.hpp"
 #include "input/log_clocks.hpp"
 #include "input/table.hpp"
+#include "logs/steady_windows.hpp"
 
 namespace hailwright::input {
 
@@ -169,8 +170,10 @@ private:
 
   bool pass(LogStream& stream) {
     use_.shape = stream.shape();
-    use_.question.rules.longest_gap =
-        entry_.longest_gap.value_or(usual_longest_gap(use_.shape.usual_step_s));
+    StretchRules& rules = use_.question.rules;
+    rules.longest_gap = entry_.longest_gap.value_or(usual_longest_gap(use_.shape.usual_step_s));
+    if (rules.steady && !entry_.steady_window)
+      rules.steady->window = detail::usual_steady_window(use_.shape.usual_step_s);
     use_.question.zone = use_.stated.zone;
     LogAnalysis analysis(use_.question);
     LogBlock block;

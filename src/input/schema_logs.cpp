@@ -110,7 +110,8 @@ Mapping steady() {
           steady_keys,
           {
               {"window", value::amount(Measure::time, "60 s"), optional,
-               "Rows are kept or removed by windows of this length", "1 s to 1 h", "`60 s`"},
+               "Rows are kept or removed by windows of this length", "1 s to 1 h",
+               "`60 s`, or 6 usual steps where that is longer"},
               {"irradiance_change", value::amount(Measure::ratio, "2 %"), optional,
                "Largest less smallest irradiance in a window, of their mean",
                "more than 0 %, up to 100 %", "`2 %`"},

@@ -17,6 +17,11 @@ double width(const ColumnTotal& total) {
 
 }  // namespace
 
+Time usual_steady_window(double usual_step_s) {
+  constexpr double steps = 6.0;
+  return Time::from_si(std::max(SteadyRule{}.window.si(), steps * usual_step_s));
+}
+
 SteadyWindows::SteadyWindows(const SteadyRule& rule, std::int64_t longest_gap_us)
     : rule_(rule), longest_gap_us_(longest_gap_us), windows_(microseconds(rule.window.si())) {}
 

@@ -10,6 +10,10 @@
 
 namespace hailwright::detail {
 
+/// The window of the steady rule unless it is stated: a minute, or six usual steps where that is
+/// longer, since fewer rows do not show that nothing changed. [ours]
+Time usual_steady_window(double usual_step_s);
+
 /// Sorts the windows of a stretch into steady ones, whose sums it keeps, and others, which it
 /// counts by the first test that they fail:
 /// 1. cut short or with a gap: a step longer than the longest gap inside or at either end, fewer

@@ -408,3 +408,18 @@ TEST_CASE("readings: what is wrong with a later file is said of that file") {
   CHECK_THAT(f.err, Contains("b.csv:102:1: warning: 1 gap"));
   CHECK_THAT(f.err, !Contains("c.csv"));
 }
+
+// Found by review: of a row a minute no window had rows enough, and nothing was left.
+TEST_CASE("readings: a log of a row a minute under a steady sun is steady") {
+  std::string log = header;
+  for (int minute = 0; minute < 60; ++minute)
+    log += rows(60 * minute, 60 * minute + 1, 80.0);
+  const ScratchFolder desk;
+  desk.write("slow.csv", log);
+  const Finished f =
+      run_hailwright("readings '" + desk.path() + "/slow.csv' --cut plateaus --format json" + zone);
+  const json found = parsed(f);
+  REQUIRE(found["stretches"].size() == 1);
+  CHECK(found["stretches"][0]["rows"] == 60);
+  CHECK(found["stretches"][0]["steady"]["kept"] == 60);
+}

@@ -46,6 +46,12 @@ std::int64_t all_rows(const SteadyTally& tally) {
 
 }  // namespace
 
+TEST_CASE("steady windows: a minute, or six rows of a slow log") {
+  CHECK(detail::usual_steady_window(0.0).si() == 60.0);
+  CHECK(detail::usual_steady_window(10.0).si() == 60.0);
+  CHECK(detail::usual_steady_window(60.0).si() == 360.0);
+}
+
 TEST_CASE("steady windows: a steady sun keeps all rows") {
   const Sorted out = sort_out(sun(180, always(800.0)));
   CHECK(out.tally.rows_kept == 180);

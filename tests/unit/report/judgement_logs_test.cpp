@@ -50,7 +50,7 @@ TEST_CASE("judgement logs: readings by log and sessions by name") {
   CHECK(has(lines_of(facts, "read for them"), "week.csv: 35401 rows used"));
 }
 
-TEST_CASE("judgement logs: a reader gets the counter too and no line to write") {
+TEST_CASE("judgement logs: a reader gets the counter too") {
   Test test = logged_test();
   test.protocol.tools.meter.error.reset();
   const Assessment a = assess(test);

@@ -155,7 +155,9 @@ TEST_CASE("log use: the steady rule and whose limits it has") {
   CHECK_THAT(steady_sentence(question),
              StartsWith("steady rule: windows of 1 min") && Contains("this tool's own"));
   question.rules.steady->window = Time::from_si(30.0);
-  CHECK_THAT(steady_sentence(question), Contains("windows of 30 s") && !Contains("tool's own"));
+  CHECK_THAT(steady_sentence(question), Contains("windows of 30 s") && Contains("tool's own"));
+  question.rules.steady->ramp = percent(3);
+  CHECK_THAT(steady_sentence(question), Contains("by at most 3 %") && !Contains("tool's own"));
   question.rules.steady.reset();
   CHECK_THAT(steady_sentence(question), Contains("none; no row"));
 }
