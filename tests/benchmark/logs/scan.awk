@@ -6,10 +6,9 @@ BEGIN {
   split("0 31 59 90 120 151 181 212 243 273 304 334", before, " ")
 }
 NR > 1 {
-  t = 86400 * (before[substr($1, 6, 2) + 0] + substr($1, 9, 2)) + 3600 * substr($1, 12, 2) +
+  t = 86400 * (before[substr($1, 6, 2) + 0] + substr($1, 9, 2)) + 3600 * substr($1, 12, 2) + \
       60 * substr($1, 15, 2) + substr($1, 18, 2)
-  if (n++) energy += (t - last) * ($2 + power) * 0.5
-  else first = $5
+  if (n++) { energy += (t - last) * ($2 + power) * 0.5 } else { first = $5 }
   last = t
   power = $2
   p += $2
