@@ -7,7 +7,6 @@
 #include <utility>
 
 #include "cli/option_reader.hpp"
-#include "hailwright/core/calendar.hpp"
 #include "hailwright/core/contract.hpp"
 #include "logs/log_stamp.hpp"
 #include "logs/time_zone.hpp"
@@ -51,11 +50,6 @@ std::optional<T> word(std::string_view option, const std::string& text, Words<T>
 }
 
 /// Whether a time of a day of the calendar is typed year first, as ISO 8601 has it.
-bool begins_with_date(const std::string& text) {
-  constexpr std::size_t iso_date = 10;
-  return text.size() > iso_date && day_number(std::string_view(text).substr(0, iso_date));
-}
-
 class Request {
 public:
   explicit Request(const ReadingsOptions& options) : o_(options) {}
@@ -122,16 +116,13 @@ private:
   }
 
   std::optional<TypedTime> time(const std::string& span, const std::string& text) {
-    const auto glance = detail::glance_at_stamp(text, DateOrder::year_first);
-    TypedTime time{text, 0, false};
-    if (!glance || glance->form.kind != StampForm::Kind::calendar || !begins_with_date(text) ||
-        !detail::StampReader(glance->form).read(text, time.us)) {
+    const auto time = detail::read_stated_time(text);
+    if (!time) {
       reader_.error("R07", "--span " + span + ": " + text + " is no date and time",
                     {"write year, month, day and the time of day, as in 2026-06-14T10:02:00"});
       return std::nullopt;
     }
-    time.utc = glance->form.own_offset;
-    return time;
+    return TypedTime{text, time->us, time->utc};
   }
 
   void steady() {

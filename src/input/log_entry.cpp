@@ -54,22 +54,16 @@ public:
     if (entry == nullptr) return std::nullopt;
     const auto text = read_text(entry->value, fmt::format("'{}'", key), notes_);
     if (!text) return std::nullopt;
-    const auto glance = hailwright::detail::glance_at_stamp(*text, DateOrder::year_first);
-    std::int64_t us = 0;
-    if (!glance || glance->form.kind != StampForm::Kind::calendar || !begins_with_date(*text) ||
-        !hailwright::detail::StampReader(glance->form).read(*text, us)) {
+    const auto time = hailwright::detail::read_stated_time(*text);
+    if (!time) {
       refuse(entry->value, fmt::format("'{}' is no date and time: {}", key, quoted(*text)),
              "write year, month, day and the time of day, as in 2026-06-14T10:02:00");
       return std::nullopt;
     }
-    return glance->form.own_offset ? us : from_local(us, entry->value, *text);
+    return time->utc ? time->us : from_local(time->us, entry->value, *text);
   }
 
 private:
-  static bool begins_with_date(const std::string& text) {
-    return text.size() > 10 && is_iso_date(std::string_view(text).substr(0, 10));
-  }
-
   std::optional<std::int64_t> from_local(std::int64_t us, const Node& node,
                                          const std::string& text) {
     if (!zone_ && told_) return std::nullopt;

@@ -117,4 +117,13 @@ std::optional<StampGlance> glance_at_stamp(std::string_view cell, std::optional<
 std::optional<StampGlance> glance_at_stamp(std::string_view date, std::string_view clock,
                                            std::optional<DateOrder> dates);
 
+/// A time that somebody states, in a record or on the command line.
+struct StatedTime {
+  std::int64_t us = 0;  ///< since 1970; in UTC, or local to a zone
+  bool utc = false;     ///< it carries its offset
+};
+
+/// Reads year, month, day and time of day, ISO 8601; nothing for anything else.
+std::optional<StatedTime> read_stated_time(std::string_view text);
+
 }  // namespace hailwright::detail

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "core/quoted.hpp"
+#include "hailwright/core/calendar.hpp"
 #include "hailwright/core/contract.hpp"
 #include "logs/log_stamp.hpp"
 #include "logs/log_stamp_scan.hpp"
@@ -222,6 +223,17 @@ std::optional<StampGlance> glance_at_stamp(std::string_view date, std::string_vi
                                            std::optional<DateOrder> dates) {
   return glance_by(date, dates,
                    [&](const StampForm& form) { return scan_stamp(date, clock, form); });
+}
+
+std::optional<StatedTime> read_stated_time(std::string_view text) {
+  constexpr std::size_t iso_date = 10;
+  const auto glance = glance_at_stamp(text, DateOrder::year_first);
+  StatedTime time;
+  if (!glance || glance->form.kind != StampForm::Kind::calendar || text.size() <= iso_date ||
+      !day_number(text.substr(0, iso_date)) || !StampReader(glance->form).read(text, time.us))
+    return std::nullopt;
+  time.utc = glance->form.own_offset;
+  return time;
 }
 
 }  // namespace hailwright::detail

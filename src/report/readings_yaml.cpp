@@ -12,18 +12,6 @@ namespace hailwright {
 
 namespace {
 
-std::string_view key_of(LogPlace place) {
-  switch (place) {
-  case LogPlace::before:
-    return "before";
-  case LogPlace::after:
-    return "after";
-  case LogPlace::sessions:
-    break;
-  }
-  return "sessions";
-}
-
 std::string_view word_of(char mark) {
   switch (mark) {
   case ';':

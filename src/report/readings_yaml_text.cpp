@@ -68,4 +68,16 @@ std::string yaml_text(std::string_view text) {
   return out + '"';
 }
 
+std::string_view key_of(LogPlace place) {
+  switch (place) {
+  case LogPlace::before:
+    return "before";
+  case LogPlace::after:
+    return "after";
+  case LogPlace::sessions:
+    break;
+  }
+  return "sessions";
+}
+
 }  // namespace hailwright

@@ -3,24 +3,13 @@
 #include "report/log_answer.hpp"
 #include "report/log_use_sentences.hpp"
 #include "report/readings_json_parts.hpp"
+#include "report/readings_yaml_text.hpp"
 #include "report/report_json_parts.hpp"
 #include "report/skipped_readings.hpp"
 
 namespace hailwright::json {
 
 namespace {
-
-std::string_view word(LogPlace place) {
-  switch (place) {
-  case LogPlace::before:
-    return "before";
-  case LogPlace::after:
-    return "after";
-  case LogPlace::sessions:
-    break;
-  }
-  return "sessions";
-}
 
 /// What all of its numbers rest on, once for all of them.
 Json rests_on(const ReadingsAnswer& a, Ledger& ledger) {
@@ -37,7 +26,7 @@ Json log(const LogUse& use, const ReadingsAnswer& a, Ledger& ledger) {
   for (std::size_t i = 0; i < a.findings.stretches.size(); ++i)
     stretches.push_back(stretch(a, a.findings.stretches[i], a.results.stretches.at(i)));
   return {{"where", ledger.where(use.origin)},
-          {"under", word(a.place)},
+          {"under", key_of(a.place)},
           {"files", a.files},
           {"format", log_format(a)},
           {"read", log_tally(a.tally)},

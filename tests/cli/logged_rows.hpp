@@ -1,7 +1,12 @@
 #pragma once
 
+#include <nlohmann/json.hpp>
+
 #include <cstdio>
 #include <string>
+
+#include "cli/command.hpp"
+#include "support/catch.hpp"
 
 namespace hailwright::testing {
 
@@ -25,6 +30,16 @@ inline std::string rows(int from_s, int to_s, double power_w) {
     text += row;
   }
   return text;
+}
+
+/// Of those stamps.
+inline constexpr const char* zone = " --zone +02:00 ";
+
+/// The JSON of a run that did what was asked.
+inline nlohmann::json parsed(const Finished& f) {
+  CAPTURE(f.err);
+  REQUIRE(f.exit_code == 0);
+  return nlohmann::json::parse(f.out);
 }
 
 }  // namespace hailwright::testing

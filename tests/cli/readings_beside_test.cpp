@@ -9,21 +9,15 @@
 
 using hailwright::testing::Finished;
 using hailwright::testing::header;
+using hailwright::testing::parsed;
 using hailwright::testing::rows;
 using hailwright::testing::run_hailwright;
 using hailwright::testing::ScratchFolder;
+using hailwright::testing::zone;
 
 namespace {
 
 using nlohmann::json;
-
-json parsed(const Finished& f) {
-  CAPTURE(f.err);
-  REQUIRE(f.exit_code == 0);
-  return json::parse(f.out);
-}
-
-constexpr const char* zone = " --zone +02:00 ";
 
 }  // namespace
 

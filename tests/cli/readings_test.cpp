@@ -14,9 +14,11 @@
 using hailwright::testing::Finished;
 using hailwright::testing::hailwright_program;
 using hailwright::testing::header;
+using hailwright::testing::parsed;
 using hailwright::testing::rows;
 using hailwright::testing::run_hailwright;
 using hailwright::testing::ScratchFolder;
+using hailwright::testing::zone;
 
 namespace {
 
@@ -30,14 +32,6 @@ std::string two_plateaus() {
 void shell(const std::string& command) {
   REQUIRE(std::system(command.c_str()) == 0);
 }
-
-json parsed(const Finished& f) {
-  CAPTURE(f.err);
-  REQUIRE(f.exit_code == 0);
-  return json::parse(f.out);
-}
-
-constexpr const char* zone = " --zone +02:00 ";
 
 }  // namespace
 

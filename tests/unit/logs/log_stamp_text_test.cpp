@@ -30,6 +30,20 @@ void check_all(const StampForm& form, const std::vector<Wrong>& cases) {
 
 }  // namespace
 
+TEST_CASE("stated time: ISO 8601 with or without an offset and nothing else") {
+  const auto local = detail::read_stated_time("2026-06-14T10:02:00");
+  REQUIRE(local);
+  CHECK_FALSE(local->utc);
+  const auto utc = detail::read_stated_time("2026-06-14 12:02:00+02:00");
+  REQUIRE(utc);
+  CHECK(utc->utc);
+  CHECK(utc->us == local->us);
+  for (const char* other : {"14.06.2026 10:02:00", "1781431320", "2026-06-14", "10:02", "", "x"}) {
+    CAPTURE(other);
+    CHECK_FALSE(detail::read_stated_time(other));
+  }
+}
+
 TEST_CASE("stamp texts: why a stamp is not read") {
   check_all(StampForm{},
             {{"", "no time", ""},
