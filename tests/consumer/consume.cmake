@@ -1,6 +1,6 @@
 # Builds and runs a project that uses hailwright.
 #   cmake -D way=installed|nested -D hailwright_source=DIR -D hailwright_build=DIR -D scratch=DIR
-#         -D compiler=PATH -D launcher=PATH -P consume.cmake
+#         -D compiler=PATH -D launcher=PATH -D sanitize=KINDS -P consume.cmake
 set(options "-DCMAKE_CXX_COMPILER=${compiler}" "-DCMAKE_CXX_COMPILER_LAUNCHER=${launcher}"
             "-DCMAKE_CXX_FLAGS=-O0")
 
@@ -23,8 +23,11 @@ if(way STREQUAL "installed")
     endif()
   endforeach()
   list(APPEND options "-DCMAKE_PREFIX_PATH=${prefix}")
+  if(sanitize)  # the library was built so
+    list(APPEND options "-DCMAKE_EXE_LINKER_FLAGS=-fsanitize=${sanitize}")
+  endif()
 else()
-  list(APPEND options "-Dhailwright_source=${hailwright_source}")
+  list(APPEND options "-Dhailwright_source=${hailwright_source}" "-Dhailwright_UNITY=ON")
 endif()
 
 execute_process(COMMAND ${CMAKE_COMMAND} -G Ninja -S "${CMAKE_CURRENT_LIST_DIR}/${way}"
