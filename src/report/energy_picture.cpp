@@ -33,10 +33,10 @@ using detail::Spot;
 using detail::throw_numbers;
 
 // Sizes in units of the picture [ours].
-constexpr double frame_top = 34.0;
+constexpr double first_frame_top = 34.0;
 constexpr double least_height = 400.0;
 constexpr double label_gap = 18.0;
-constexpr double legend_left = 20.0;
+constexpr double legend_indent = 20.0;
 constexpr double most_label = 230.0;  ///< width of the words at the right
 constexpr const char* window_fill = "#ececec";
 
@@ -148,7 +148,7 @@ public:
         series_x_, names_, detail::tick_text_size, {frame_.left - 70.0, detail::chart_width - 8.0});
     const double names_top = frame_.bottom + 8.0 + numbers.height + 10.0;
     const double title_y = names_top + 6.0 + names.height + 20.0;
-    const Legend legend(legend_entries(), legend_left);
+    const Legend legend(legend_entries(), legend_indent);
     Chart chart(figure, title_y + 16.0 + legend.height() + 6.0);
     draw_windows(chart);
     chart.axis_left(frame_, y_, "energy of the hit in J, logarithmic");
@@ -172,8 +172,8 @@ private:
     for (const LevelLine& line : lines)
       widest = std::max(widest, line.width());
     const double height = std::max(least_height, static_cast<double>(lines.size()) * label_gap);
-    return {detail::left_of_axis, detail::chart_width - widest - 32.0, frame_top,
-            frame_top + height};
+    return {detail::left_of_axis, detail::chart_width - widest - 32.0, first_frame_top,
+            first_frame_top + height};
   }
 
   static Scale scale_of(const EnergyView& view, const Frame& frame) {

@@ -16,8 +16,8 @@ namespace hailwright::detail {
 
 namespace {
 
-constexpr double strip_height = 26.0;  // in units of the picture [ours]
-constexpr double band_half = 7.0;
+constexpr double energy_strip_height = 26.0;  // in units of the picture [ours]
+constexpr double energy_band_half = 7.0;
 constexpr LineLook edge_look{3.0}, target_look{1.0};
 constexpr const char* window_fill = "#ececec";
 
@@ -45,7 +45,7 @@ std::string delivered_text(const SeriesDelivery& delivery) {
                      joule_text(*delivery.at_least), joule_text(*delivery.at_most));
 }
 
-EnergyRows rows_of(std::span<const Judged> judged) {
+EnergyRows energy_rows_of(std::span<const Judged> judged) {
   EnergyRows rows;
   for (const Judged& one : judged) {
     for (const SeriesDelivery& delivery : one.assessment->delivery) {
@@ -78,7 +78,7 @@ std::vector<LegendEntry> legend_of() {
   return {
       {[](Chart& chart, Spot at) {
          const Scale x(Scale::Kind::linear, {0.0, 1.0}, at.x - 13.0, at.x + 13.0);
-         chart.band_across(x, 0.0, 1.0, at.y, band_half);
+         chart.band_across(x, 0.0, 1.0, at.y, energy_band_half);
        },
        "from what the best hit of each place carried at least to what the hardest throw carried "
        "at most, each a bound of 95 % on one side"},
@@ -104,13 +104,13 @@ void draw_row(Chart& chart, const Frame& strip, const Scale& x, const EnergyRow&
   chart.ruler(strip, x);
   if (row.at_least && row.at_most)
     chart.band_across(x, row.at_least->si(), row.at_most->si(), (strip.top + strip.bottom) / 2.0,
-                      band_half);
+                      energy_band_half);
   upright(row.window.low, edge_look);
   upright(row.target, target_look);
 }
 
 std::string drawn(const Figure& figure, const EnergyRows& data) {
-  const ChartRows rows(data.words, strip_height);
+  const ChartRows rows(data.words, energy_strip_height);
   const Frame frame = rows.frame(8.0);
   const Scale x = scale_of(data, frame);
   const double below = frame.bottom + below_axis + 6.0;
@@ -127,7 +127,7 @@ std::string drawn(const Figure& figure, const EnergyRows& data) {
 }  // namespace
 
 std::optional<Figure> side_by_side_energies(std::span<const Judged> judged) {
-  const EnergyRows rows = rows_of(judged);
+  const EnergyRows rows = energy_rows_of(judged);
   if (!rows.any_known()) return std::nullopt;
   Figure figure;
   figure.id = "energies";

@@ -33,7 +33,7 @@ std::vector<std::string> facts_of(const PowerResult& p) {
   return {loss_or_gain(p), fmt::format("beyond {}? {}", limit_text(p.limit), beyond_answer(p))};
 }
 
-LossRows rows_of(std::span<const Judged> judged) {
+LossRows loss_rows_of(std::span<const Judged> judged) {
   LossRows rows;
   for (const Judged& one : judged) {
     const std::vector<PowerResult>& stages = one.assessment->power;
@@ -87,7 +87,7 @@ std::vector<LegendEntry> legend_of(const LossRows& rows, bool own_limits) {
   return entries;
 }
 
-double strip_height(const LossRows& rows) {
+double loss_strip_height(const LossRows& rows) {
   const bool checked =
       std::any_of(rows.results.begin(), rows.results.end(), [](const PowerResult* power) {
         return power->estimated() && power->check.has_value();
@@ -114,7 +114,7 @@ std::string drawn(const Figure& figure, const LossRows& data) {
   const Frame width = ChartRows({}, 0.0).frame(0.0);
   const Scale x = scale_of(data, width);
   const LossLevels levels(levels_of(limit), width, x);
-  const ChartRows rows(data.words, strip_height(data), levels.height() + 10.0);
+  const ChartRows rows(data.words, loss_strip_height(data), levels.height() + 10.0);
   const Frame frame = rows.frame(8.0);
   const double below = frame.bottom + below_axis + 6.0;
   const Legend legend(legend_of(data, !limit), rows_left);
@@ -136,7 +136,7 @@ std::string drawn(const Figure& figure, const LossRows& data) {
 }  // namespace
 
 std::optional<Figure> side_by_side_losses(std::span<const Judged> judged) {
-  const LossRows rows = rows_of(judged);
+  const LossRows rows = loss_rows_of(judged);
   if (!rows.any_estimated()) return std::nullopt;
   Figure figure;
   figure.id = "losses";

@@ -51,7 +51,8 @@ const pageExamples = kinds.map(kind => {
   const begin = page.indexOf('```yaml\nhailwright:') + '```yaml\n'.length;
   return [`docs/${kind}-format.md`, page.slice(begin, page.indexOf('```', begin))];
 });
-const good = ['protocols/demo', 'protocols/demo/panels', 'tests/bad_input/good'].flatMap(yamlFiles);
+const good = ['protocols/demo', 'protocols/demo/panels', 'protocols/demo/line-up', 'protocols/demo/line-up/panels',
+              'tests/bad_input/good'].flatMap(yamlFiles);
 for (const [path, text] of [...good.map(path => [path, read(path)]), ...pageExamples]) {
   const found = faults(text);
   if (found.length > 0) fail(path, found);

@@ -1,0 +1,162 @@
+#include "input/side_checks.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <optional>
+#include <string>
+
+namespace hailwright::input {
+
+namespace {
+
+// Bounds [ours]: wide enough that no honest reading is told of, narrow enough for a decimal slip.
+/// A shade may seem to add so much, by a sun that rose and a panel that cooled between two
+/// readings.
+constexpr double risen_voltage = 1.03, risen_power = 1.05;
+constexpr double most_of_rating = 1.5;       // of a voltage or a current of the panel
+constexpr double most_of_rated_power = 1.3;  // at the irradiance of the session
+constexpr double suns_apart = 2.0;           // of two readings of one round
+constexpr double full_side_sun = 1000.0;     // W/m2
+constexpr double least_side_sun = 600.0;     // W/m2, MEASUREMENT M9
+
+const char* const side_slip =
+    "is a decimal point or a unit wrong? Mend it; if it is as read, leave it";
+
+std::string side_figure(double value) {
+  return fmt::format("{:.6g}", value);
+}
+
+class SideChecks {
+public:
+  SideChecks(const Record& record, bool panel_fine, Diagnostics& notes)
+      : record_(record), panel_fine_(panel_fine), notes_(notes) {
+    find_days();
+  }
+
+  void check() {
+    for (const ShadeTrial& trial : record_.shading)
+      check_trial(trial);
+    for (const MeterSession& session : record_.energy)
+      check_session(session);
+    if (!record_.curves) return;
+    for (const auto* stage : {&record_.curves->before, &record_.curves->after}) {
+      for (const CurveReading& reading : *stage)
+        check_reading(reading);
+    }
+  }
+
+private:
+  /// From the first thing done to the panel to the last one.
+  void find_days() {
+    first_ = last_ = record_.stresses.empty() || !record_.shots.empty() ? record_.date : "";
+    for (const StressDone& done : record_.stresses) {
+      const std::string& day = done.date.empty() ? record_.date : done.date;
+      if (day.empty()) continue;
+      first_ = first_.empty() ? day : std::min(first_, day);
+      last_ = std::max(last_, day);
+    }
+  }
+
+  void check_date(const std::string& date, bool after, const SourceSpan& where) {
+    if (date.empty() || first_.empty()) return;
+    if (after ? date >= first_ : date <= last_) return;
+    notes_.error("C59", where,
+                 fmt::format("this was read {} what was done to the panel, and it is dated {}, {} "
+                             "{}",
+                             after ? "after" : "before", date, after ? "before" : "after",
+                             after ? first_ : last_),
+                 {"mend its  date:  or its  when:,  or the day of the record"});
+  }
+
+  void doubt(const SourceSpan& where, std::string message) {
+    notes_.warning("C58", where, std::move(message), {side_slip});
+  }
+
+  void check_trial(const ShadeTrial& trial) {
+    check_date(trial.date, trial.after, trial.origin);
+    if (trial.open_free && trial.open_shaded &&
+        trial.open_shaded->si() > risen_voltage * trial.open_free->si()) {
+      notes_.error(
+          "C57", trial.origin,
+          fmt::format("the open-circuit voltage rises in the shade, from {} V to {} V",
+                      side_figure(trial.open_free->si()), side_figure(trial.open_shaded->si())),
+          {"no shade does that: were  free  and  shaded  exchanged, or is a digit wrong?"});
+    }
+    for (const ShadeRound& round : trial.rounds)
+      check_round(round);
+  }
+
+  void check_round(const ShadeRound& r) {
+    const double free_sun = r.sun_free.si(), shaded_sun = r.sun_shaded.si();
+    if (!(free_sun > 0.0) || !(shaded_sun > 0.0) || !(r.free.si() > 0.0)) return;
+    if (std::max(free_sun, shaded_sun) > suns_apart * std::min(free_sun, shaded_sun)) {
+      doubt(r.origin, fmt::format("the irradiance is {} W/m2 without the shade and {} W/m2 in it, "
+                                  "in one round",
+                                  side_figure(free_sun), side_figure(shaded_sun)));
+      return;
+    }
+    if (r.shaded.si() / shaded_sun > risen_power * r.free.si() / free_sun) {
+      doubt(r.origin,
+            fmt::format("the power is larger in the shade than without it, {} W and {} W, at the "
+                        "irradiance of this round",
+                        side_figure(r.shaded.si()), side_figure(r.free.si())));
+    }
+  }
+
+  void check_session(const MeterSession& s) {
+    check_date(s.date, s.after, s.origin);
+    const auto& rated = record_.panel.rated_power;
+    if (!panel_fine_ || !rated || !(s.lasting.si() > 0.0)) return;
+    // Between its ends the sun may be higher than at both, at noon; never above full sun for long.
+    const double sun = s.sun_start && s.sun_end && s.lasting.si() <= 3600.0
+                           ? std::max(s.sun_start->si(), s.sun_end->si())
+                           : full_side_sun;
+    const double mean = s.energy.si() / s.lasting.si();
+    if (mean <= most_of_rated_power * rated->si() * sun / full_side_sun) return;
+    doubt(s.origin,
+          fmt::format("{} W on average, and a panel rated {} W gives about {} W at {} W/m2",
+                      fmt::format("{:.4g}", mean), side_figure(rated->si()),
+                      fmt::format("{:.3g}", rated->si() * sun / full_side_sun), side_figure(sun)));
+  }
+
+  /// @param share  part of the rating that the sun of the reading lets expect
+  template <class Q>
+  void hold_to_rating(const CurveReading& r, const char* what, const std::optional<Q>& read,
+                      const std::optional<Q>& rating, double share, const char* unit) {
+    if (!panel_fine_ || !read || !rating) return;
+    if (read->si() <= most_of_rating * rating->si() * share) return;
+    doubt(r.origin, fmt::format("{} is {} {}, and the panel is rated {} {}", what,
+                                side_figure(read->si()), unit, side_figure(rating->si()), unit));
+  }
+
+  void check_reading(const CurveReading& r) {
+    const Panel& panel = record_.panel;
+    const double share = std::max(1.0, r.sun.si() / full_side_sun);
+    hold_to_rating(r, "the open-circuit voltage", r.open_circuit, panel.open_voltage, 1.0, "V");
+    hold_to_rating(r, "the voltage at maximum power", r.at_maximum, panel.open_voltage, 1.0, "V");
+    hold_to_rating(r, "the short-circuit current", r.short_circuit, panel.short_current, share,
+                   "A");
+    hold_to_rating(r, "the current at maximum power", r.current_at_maximum, panel.short_current,
+                   share, "A");
+    if (r.sun.si() > 0.0 && r.sun.si() < least_side_sun) {
+      doubt(r.origin,
+            fmt::format("the irradiance of this reading is {} W/m2; readings that are compared "
+                        "want {} W/m2 or more (rule M9)",
+                        side_figure(r.sun.si()), side_figure(least_side_sun)));
+    }
+  }
+
+  const Record& record_;
+  bool panel_fine_;
+  Diagnostics& notes_;
+  std::string first_, last_;
+};
+
+}  // namespace
+
+void check_side_measurements(const Record& record, bool panel_fine, Diagnostics& notes) {
+  SideChecks(record, panel_fine, notes).check();
+}
+
+}  // namespace hailwright::input
