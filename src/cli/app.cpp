@@ -9,18 +9,20 @@
 
 #include "cli/commands.hpp"
 #include "cli/exit_codes.hpp"
+#include "cli/line_up_command.hpp"
 #include "cli/plan_command.hpp"
 #include "cli/readings_command.hpp"
 #include "cli/speed_command.hpp"
 #include "cli/start_command.hpp"
 #include "cli/terminal.hpp"
+#include "cli/threshold_command.hpp"
 #include "cli/write_command.hpp"
 
 namespace hailwright::cli {
 
 namespace {
 
-constexpr const char* about =
+constexpr const char* about_program =
     "Judges home hail tests of small photovoltaic panels.\n"
     "A home test is no certification. Local law, licensed electricians and accredited\n"
     "laboratories come first.";
@@ -255,11 +257,12 @@ void add_judging(CLI::App* command, JudgingOptions& o) {
 void add_judge(CLI::App& app, JudgeOptions& o, std::function<int()>& chosen) {
   CLI::App* c = app.add_subcommand("judge", "The verdict on one or more records, with its reasons");
   add_judging(c, o.judging);
-  c->add_flag("--strict", o.strict, "Exit with 1 unless every series was withstood");
+  c->add_flag("--strict", o.strict, "Exit with 1 unless every series and stress was withstood");
   c->add_flag("--explain", o.explain, "Every step with its numbers, formula and source");
   c->add_flag("--shortest", o.judging.shortest, "The shortest interval of the random trials, too");
   c->add_option("--limit", o.judging.limit,
-                "A limit of your own, such as 2%; the verdict stays the protocol's");
+                "A limit of your own for the loss by hail, such as 2%; the verdict\n"
+                "stays the protocol's");
   add_format(c, o.format, {"text", "md", "html", "json", "jsonl"});
   c->callback([&] { chosen = [&] { return run_judge(o); }; });
 }
@@ -274,16 +277,43 @@ void add_write(CLI::App& app, WriteOptions& o, std::function<int()>& chosen) {
   c->callback([&] { chosen = [&] { return run_write(o); }; });
 }
 
+void add_line_up(CLI::App& app, LineUpOptions& o, std::function<int()>& chosen) {
+  CLI::App* c = app.add_subcommand("line-up", "Panels side by side, in the order that was shown");
+  c->add_option("RECORD", o.records, "Record files")->required();
+  c->add_option("--columns", o.columns,
+                "Columns for people, with commas between them, or all; csv and json have all");
+  c->add_option("--sort", o.sort,
+                "What they are put in order by: loss, power, share-of-rated, power-per-area, "
+                "power-per-mass, price-per-watt or shading-loss")
+      ->capture_default_str();
+  c->add_option("--title", o.title, "Of the page")->capture_default_str();
+  CLI::Option* folder =
+      c->add_option("-o,--output", o.folder, "Folder to write all formats and pictures into");
+  c->add_flag("--replace", o.replace, "Write a folder anew that holds a line-up already")
+      ->needs(folder);
+  add_format(c, o.format, {"text", "md", "html", "json", "csv"});
+  c->callback([&] { chosen = [&] { return run_line_up(o); }; });
+}
+
 void add_check(CLI::App& app, CheckOptions& o, std::function<int()>& chosen) {
   CLI::App* c = app.add_subcommand(
       "check", "All errors and warnings of protocols, panels, records and column maps");
   CLI::Option* files =
-      c->add_option("FILE", o.files, "Protocol, panel, record or column map files");
+      c->add_option("FILE", o.files, "Protocol, panel, record, column map or specimens files");
   c->add_option("--schema", o.schema,
                 "Print the JSON Schema of a kind of file, for an editor to complete and check it")
-      ->check(CLI::IsMember({"protocol", "panel", "record", "columns"}))
+      ->check(CLI::IsMember({"protocol", "panel", "record", "columns", "specimens"}))
       ->excludes(files);
   c->callback([&] { chosen = [&] { return run_check(o); }; });
+}
+
+void add_threshold(CLI::App& app, ThresholdOptions& o, std::function<int()>& chosen) {
+  CLI::App* c = app.add_subcommand("threshold", "The energy at which specimens are damaged");
+  c->add_option("FILE", o.specimens, "File of specimens, each struck once")->required();
+  c->add_option("--protocol", o.protocol, "Protocol whose safety answers hold for the next test");
+  c->add_option("--panel", o.panels, "Panel files of the specimens, for the safety gate");
+  add_format(c, o.format, {"text", "md", "html", "json"});
+  c->callback([&] { chosen = [&] { return run_threshold(o); }; });
 }
 
 /// Options with nothing in them: `--limit ''` is not the same as none.
@@ -304,7 +334,7 @@ std::string empty_options(const CLI::App& app) {
 }  // namespace
 
 int run(int argc, char** argv) {
-  CLI::App app(about, "hailwright");
+  CLI::App app(about_program, "hailwright");
   app.footer(footer);
   app.set_version_flag("--version", "hailwright " HAILWRIGHT_VERSION);
   app.require_subcommand(1);
@@ -317,6 +347,8 @@ int run(int argc, char** argv) {
   ReadingsOptions readings;
   JudgeOptions judge;
   WriteOptions write;
+  LineUpOptions line_up;
+  ThresholdOptions threshold;
   CheckOptions check;
   std::function<int()> chosen;
   add_start(app, start, chosen);
@@ -325,6 +357,8 @@ int run(int argc, char** argv) {
   add_readings(app, readings, chosen);
   add_judge(app, judge, chosen);
   add_write(app, write, chosen);
+  add_line_up(app, line_up, chosen);
+  add_threshold(app, threshold, chosen);
   add_check(app, check, chosen);
   add_grades(app, grades, chosen);
   add_shot(app, shot, chosen);

@@ -10,7 +10,6 @@
 #include <array>
 #include <cerrno>
 #include <memory>
-#include <system_error>
 #include <utility>
 #include <vector>
 
@@ -21,10 +20,6 @@ namespace hailwright::cli {
 namespace {
 
 constexpr std::size_t piece_size = std::size_t{256} << 10U;
-
-std::string system_words(int error) {
-  return std::generic_category().message(error);
-}
 
 SourceLook refused(std::string problem, std::string hint = {}) {
   return {std::move(problem), std::move(hint), std::nullopt};

@@ -131,6 +131,7 @@ namespace {
 int print_schema(const std::string& kind) {
   if (kind == "protocol") return write_output(json_schema(FileKind::protocol));
   if (kind == "columns") return write_output(json_schema(FileKind::columns));
+  if (kind == "specimens") return write_output(json_schema(FileKind::specimens));
   return write_output(json_schema(kind == "panel" ? FileKind::panel : FileKind::record));
 }
 

@@ -1,5 +1,8 @@
 #pragma once
 
+#include <string>
+#include <system_error>
+
 namespace hailwright::cli {
 
 /// A file descriptor that closes itself, unless `close` has told how that went.
@@ -18,5 +21,10 @@ public:
 private:
   int fd_;
 };
+
+/// What the system calls an error number: "Permission denied".
+inline std::string system_words(int error) {
+  return std::generic_category().message(error);
+}
 
 }  // namespace hailwright::cli

@@ -5,7 +5,6 @@
 #include <unistd.h>
 
 #include <cerrno>
-#include <system_error>
 
 #include "cli/descriptor.hpp"
 #include "hailwright/core/digest.hpp"
@@ -16,10 +15,6 @@ namespace {
 
 Loaded failed(std::string problem, std::string hint = {}) {
   return {std::nullopt, std::move(problem), std::move(hint)};
-}
-
-std::string system_words(int error) {
-  return std::generic_category().message(error);
 }
 
 }  // namespace
@@ -75,10 +70,13 @@ std::optional<std::string> sha256_of_file(const std::string& path) {
 }
 
 FileSet::FileSet(const std::vector<std::string>& paths) {
-  for (const std::string& path : paths) {
-    struct stat info {};
-    if (stat(path.c_str(), &info) == 0) files_.emplace(info.st_dev, info.st_ino);
-  }
+  for (const std::string& path : paths)
+    add(path);
+}
+
+bool FileSet::add(const std::string& path) {
+  struct stat info {};
+  return stat(path.c_str(), &info) != 0 || files_.emplace(info.st_dev, info.st_ino).second;
 }
 
 bool FileSet::has(const std::string& path) const {

@@ -23,6 +23,8 @@ std::optional<std::string> sha256_of_file(const std::string& path);
 class FileSet {
 public:
   explicit FileSet(const std::vector<std::string>& paths);
+  /// False where it was among them already.
+  bool add(const std::string& path);
   [[nodiscard]] bool has(const std::string& path) const;
 
 private:

@@ -132,9 +132,13 @@ JudgedTests::JudgedTests(const std::vector<Test>& tests, const Judging& judging)
 }
 
 bool JudgedTests::all_withstood() const {
-  return std::all_of(assessments_.begin(), assessments_.end(), [](const Assessment& a) {
-    return std::all_of(a.verdicts.begin(), a.verdicts.end(),
-                       [](const SeriesVerdict& v) { return v.word == Word::withstood; });
+  const auto withstood = [](const auto& verdict) { return verdict.word == Word::withstood; };
+  return std::all_of(judged_.begin(), judged_.end(), [&](const auto& judged) {
+    const Assessment& a = *judged.assessment;
+    // A stress that was planned and not done has no verdict.
+    return a.stresses.size() == judged.test->protocol.stresses.size() &&
+           std::all_of(a.verdicts.begin(), a.verdicts.end(), withstood) &&
+           std::all_of(a.stresses.begin(), a.stresses.end(), withstood);
   });
 }
 

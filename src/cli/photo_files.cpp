@@ -15,9 +15,9 @@ namespace fs = std::filesystem;
 
 constexpr const char* code = "F02";
 
-class Reader {
+class PhotoReader {
 public:
-  explicit Reader(PhotosRead& read) : read_(read) {}
+  explicit PhotoReader(PhotosRead& read) : read_(read) {}
 
   void record(const PhotosNamed& named) {
     auto& photos = read_.of_records.emplace_back();
@@ -83,7 +83,7 @@ private:
 
 PhotosRead read_photos(const std::vector<PhotosNamed>& records) {
   PhotosRead read;
-  Reader reader(read);
+  PhotoReader reader(read);
   for (const PhotosNamed& named : records)
     reader.record(named);
   return read;

@@ -1,9 +1,7 @@
 #include "cli/plan_command.hpp"
 
 #include <algorithm>
-#include <array>
 #include <charconv>
-#include <ctime>
 #include <filesystem>
 #include <optional>
 
@@ -12,6 +10,7 @@
 #include "cli/output_files.hpp"
 #include "cli/picture_files.hpp"
 #include "cli/terminal.hpp"
+#include "cli/today.hpp"
 #include "hailwright/input/readers.hpp"
 #include "hailwright/report/compose_plan.hpp"
 #include "hailwright/report/render.hpp"
@@ -19,17 +18,6 @@
 namespace hailwright::cli {
 
 namespace {
-
-/// The day here, as 2026-06-14: answers of the safety section are dated by the calendar on the
-/// wall.
-std::string today() {
-  const std::time_t now = std::time(nullptr);
-  std::tm local{};
-  if (localtime_r(&now, &local) == nullptr) return "1970-01-01";
-  std::array<char, 32> text{};
-  const std::size_t size = std::strftime(text.data(), text.size(), "%Y-%m-%d", &local);
-  return {text.data(), size};
-}
 
 /// Nothing, with a message, for a seed that is no whole number.
 std::optional<std::uint64_t> read_seed(const std::string& text) {
@@ -42,7 +30,7 @@ std::optional<std::uint64_t> read_seed(const std::string& text) {
 }
 
 int exit_code(const TestPlan& plan) {
-  return plan.gate.clearance || plan.estimate_only ? exit_done : exit_gate;
+  return plan.cleared() || plan.estimate_only ? exit_done : exit_gate;
 }
 
 /// What the gate found at places of the file. What is missing there stands in the plan as lines to
@@ -51,6 +39,11 @@ Diagnostics located_findings(GateResult gate) {
   std::erase_if(gate.findings,
                 [](const GateFinding& f) { return f.fault == AnswerFault::missing; });
   return gate_messages(gate);
+}
+Diagnostics located_findings(StressGateResult gate) {
+  std::erase_if(gate.findings,
+                [](const StressFinding& f) { return f.fault == AnswerFault::missing; });
+  return stress_gate_messages(gate);
 }
 
 /// Aim maps of another plan that would stay beside this one, as if they were its own.
@@ -141,7 +134,9 @@ int run_plan(const PlanOptions& options) {
   if (notes.has_errors() || !plan) return exit_input;
   const int written = write_plan(options, *plan);
   if (!plan->estimate_only) {
-    write_messages(render_diagnostics(located_findings(plan->gate), sources));
+    Diagnostics findings = located_findings(plan->gate);
+    findings.append(located_findings(plan->stress_gate));
+    write_messages(render_diagnostics(findings, sources));
   }
   return written == exit_done ? exit_code(*plan) : written;
 }

@@ -33,11 +33,11 @@ constexpr Bounds thread_counts{1.0, 64.0, "from 1 to 64"};
 constexpr Time usual_search = Time::from_si(120.0);  // [ours]
 
 template <class T>
-using Words = std::initializer_list<std::pair<std::string_view, T>>;
+using WordsFor = std::initializer_list<std::pair<std::string_view, T>>;
 
 /// Nothing for an option that was not given, or, with an error, for another word.
 template <class T>
-std::optional<T> word(std::string_view option, const std::string& text, Words<T> words,
+std::optional<T> word(std::string_view option, const std::string& text, WordsFor<T> words,
                       OptionReader& reader) {
   if (text.empty()) return std::nullopt;
   std::string all;

@@ -47,11 +47,11 @@ Paths distinct_endings(const Paths& paths) {
   return paths;
 }
 
-/// Tests by their title, by their numbers.
-std::map<std::string, std::vector<std::size_t>> by_title(const std::vector<Test>& tests) {
+/// Titles with the numbers of those that have them.
+std::map<std::string, std::vector<std::size_t>> by_title(const Paths& titles) {
   std::map<std::string, std::vector<std::size_t>> groups;
-  for (std::size_t i = 0; i < tests.size(); ++i)
-    groups[tests[i].record.title].push_back(i);
+  for (std::size_t i = 0; i < titles.size(); ++i)
+    groups[titles[i]].push_back(i);
   return groups;
 }
 
@@ -89,19 +89,55 @@ RecordsRead read_records(const Paths& paths, const Loader& load, const LogOpener
   return read;
 }
 
+bool take_records(const Paths& paths, const Loader& load, const LogOpener& open_log,
+                  const std::function<void(const Test&, const std::string&)>& take,
+                  const std::function<void(const Diagnostics&, const SourceSet&)>& say) {
+  SharedFiles shared;
+  FileSet named(Paths{});
+  bool sound = true;
+  for (const std::string& path : paths) {
+    RecordsRead one;
+    if (named.add(path)) {
+      Checked<Test> test = read_test(path, load, one.sources, open_log, &shared);
+      one.notes = std::move(test.notes);
+      sound = sound && test.value;
+      if (test.value) take(*test.value, path);
+    } else {
+      const auto before = std::find_if(
+          paths.begin(), paths.end(), [&](const std::string& p) { return FileSet({p}).has(path); });
+      report_named_before(path, *before, load, one);
+      sound = false;
+    }
+    if (!one.notes.empty()) say(one.notes, one.sources);
+  }
+  return sound;
+}
+
 void tell_apart(std::vector<Test>& tests, const Paths& paths) {
-  expects(tests.size() == paths.size(), "a path for each test");
+  Paths titles;
+  for (const Test& test : tests)
+    titles.push_back(test.record.title);
+  tell_apart(titles, paths);
+  for (std::size_t i = 0; i < tests.size(); ++i)
+    tests[i].record.title = titles[i];
+}
+
+void tell_apart(std::vector<std::string>& titles, const Paths& paths) {
+  expects(titles.size() == paths.size(), "a path for each title");
   // A title with a name behind it can be that of another record: then both get theirs.
-  for (std::size_t round = 0; round < tests.size(); ++round) {
-    for (const auto& [title, numbers] : by_title(tests)) {
+  for (std::size_t round = 0; round < titles.size(); ++round) {
+    bool all_differ = true;
+    for (const auto& [title, numbers] : by_title(titles)) {
       if (numbers.size() == 1) continue;
+      all_differ = false;
       Paths of_group;
       for (const std::size_t i : numbers)
         of_group.push_back(paths[i]);
       const Paths endings = distinct_endings(of_group);
       for (std::size_t k = 0; k < numbers.size(); ++k)
-        tests[numbers[k]].record.title = title + " (" + endings[k] + ")";
+        titles[numbers[k]] = title + " (" + endings[k] + ")";
     }
+    if (all_differ) return;
   }
 }
 

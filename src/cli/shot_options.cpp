@@ -12,7 +12,7 @@ namespace hailwright::cli {
 
 namespace {
 
-class Reader {
+class ShotReader {
 public:
   template <class Q>
   std::optional<Q> amount(const std::string& option, const std::string& text) {
@@ -70,7 +70,7 @@ private:
 }  // namespace
 
 Checked<ShotQuestion> read_shot_options(const ShotOptions& o) {
-  Reader reader;
+  ShotReader reader;
   ShotQuestion q;
   q.diameter = reader.estimate<Length>("diameter", o.diameter);
   if (!o.mass.value.empty()) q.mass = reader.estimate<Mass>("mass", o.mass);

@@ -34,7 +34,7 @@ int nameless_file(const std::string& folder) {
   return file;
 }
 
-Loaded failed(const std::string& reason) {
+Loaded failed_because(const std::string& reason) {
   return {std::nullopt, "could not be made in the folder for temporary files: " + reason,
           "make room there, or name another such folder in TMPDIR"};
 }
@@ -44,7 +44,7 @@ Loaded failed(const std::string& reason) {
 Loaded spreadsheet_bytes(const Workbook& workbook) {
   const std::string folder = temporary_folder();
   const Descriptor file(folder.empty() ? -1 : nameless_file(folder));
-  if (file.get() < 0) return failed("nothing can be written there");
+  if (file.get() < 0) return failed_because("nothing can be written there");
   // The library writes by a path alone: this one leads to the open file.
   const std::string path = "/dev/fd/" + std::to_string(file.get());
   const SizeLimitIsAnError guard;
@@ -53,10 +53,10 @@ Loaded spreadsheet_bytes(const Workbook& workbook) {
     const MutedErrors said_twice;
     problem = write_xlsx(workbook, path, folder);
   }
-  if (problem) return failed(*problem);
+  if (problem) return failed_because(*problem);
   constexpr std::size_t largest = std::size_t{1} << 30U;
   Loaded bytes = load_file(path, largest);
-  if (!bytes.text) return failed(bytes.problem);
+  if (!bytes.text) return failed_because(bytes.problem);
   return bytes;
 }
 

@@ -1,6 +1,5 @@
 #include "cli/write_command.hpp"
 
-#include <algorithm>
 #include <filesystem>
 #include <iterator>
 #include <optional>
@@ -14,7 +13,7 @@
 #include "cli/record_files.hpp"
 #include "cli/spreadsheet.hpp"
 #include "cli/terminal.hpp"
-#include "cli/written_folder.hpp"
+#include "cli/told_folder.hpp"
 #include "hailwright/report/render.hpp"
 #include "hailwright/report/write_up.hpp"
 
@@ -91,39 +90,11 @@ void append(std::vector<OutputFile>& files, std::vector<OutputFile> more) {
                std::make_move_iterator(more.end()));
 }
 
-/// What is there and not of the write-up; not each of hundreds.
-std::string staying_messages(const std::string& folder, const std::vector<std::string>& names) {
-  constexpr std::size_t most = 20;
-  std::string text;
-  for (std::size_t i = 0; i < std::min(names.size(), most); ++i) {
-    text += "hailwright: " + (fs::path(folder) / names[i]).string() +
-            " is not part of this write-up, and stays\n";
-  }
-  if (names.size() > most)
-    text += "hailwright: and so do " + std::to_string(names.size() - most) + " more\n";
-  return text;
-}
-
 std::vector<std::string> paths_read(const Material& material) {
   std::vector<std::string> paths = material.photos.paths;
   for (const FilesRead::File& file : material.files.all())
     paths.push_back(file.path);
   return paths;
-}
-
-int write_all(const WriteOptions& o, const Material& material, std::vector<OutputFile> files) {
-  const FolderWritten result =
-      write_folder(o.folder, std::move(files), o.replace ? Existing::replace : Existing::keep,
-                   paths_read(material));
-  if (!result.faults.empty()) {
-    write_messages(text_of(result.faults));
-    return exit_output;
-  }
-  write_messages(staying_messages(o.folder, result.staying));
-  std::string text;
-  for (const std::string& name : result.written)
-    text += (fs::path(o.folder) / name).string() + "\n";
-  return write_output(text);
 }
 
 }  // namespace
@@ -148,7 +119,8 @@ int run_write(const WriteOptions& o) {
   std::vector<OutputFile> files = rendered(write_up, std::move(*spreadsheet.text));
   append(files, std::move(material.photos.output));
   append(files, material.copies->output());
-  return write_all(o, material, std::move(files));
+  return write_and_tell(o.folder, std::move(files), o.replace ? Existing::replace : Existing::keep,
+                        paths_read(material));
 }
 
 }  // namespace hailwright::cli

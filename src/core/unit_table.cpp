@@ -276,6 +276,8 @@ std::string_view name(Measure measure) {
     return "an irradiance";
   case Measure::pressure:
     return "a pressure";
+  case Measure::force:
+    return "a force";
   case Measure::voltage:
     return "a voltage";
   case Measure::current:
@@ -327,6 +329,7 @@ const std::vector<Unit>& units() {
       {"km/h", Measure::speed, 1000.0 / hour_s},
       {"mph", Measure::speed, mile_m / hour_s},
       {"ft/s", Measure::speed, foot_m},
+      {"N", Measure::force, 1.0},
       {"J", Measure::energy, 1.0},
       {"ft-lbf", Measure::energy, foot_m * pound_force_N},
       {"Wh", Measure::energy, hour_s},

@@ -11,7 +11,7 @@ namespace hailwright {
 
 namespace {
 
-using Slopes = Dual<error_slots>;
+using Sloped = Dual<error_slots>;
 using Link = PowerModel::Link;
 
 bool same_link(const Link& a, const Link& b) {
@@ -82,16 +82,16 @@ PowerModel::Term mean_of(const std::vector<const PowerModel::Term*>& terms) {
 }
 
 /// Value and first derivatives of ln P' at no errors.
-Slopes log_power(const NormalisedReading& reading) {
-  std::array<Slopes, error_slots> errors;
+Sloped log_power(const NormalisedReading& reading) {
+  std::array<Sloped, error_slots> errors;
   for (std::size_t s = 0; s < error_slots; ++s)
-    errors[s] = Slopes::variable(0.0, s);
+    errors[s] = Sloped::variable(0.0, s);
   return log_normalised_power(reading, errors);
 }
 
 void add_merged(const std::vector<const PowerModel::Term*>& terms, MergedReadings& merged) {
   PowerModel::Term one = mean_of(terms);
-  Slopes missing = log_power(one.reading) * -one.weight;
+  Sloped missing = log_power(one.reading) * -one.weight;
   for (const PowerModel::Term* term : terms)
     missing = missing + log_power(term->reading) * term->weight;
   merged.constant += missing.value;

@@ -6,6 +6,8 @@
 #include "evaluate/hit_evidence.hpp"
 #include "evaluate/looks.hpp"
 #include "evaluate/setup_units.hpp"
+#include "evaluate/stress_power.hpp"
+#include "evaluate/timeline.hpp"
 #include "hailwright/evaluate/assessment.hpp"
 
 namespace hailwright {
@@ -15,6 +17,7 @@ namespace {
 /// The stages that answer for the series: after each one where it was measured, else `after`.
 std::vector<StageId> answering_stages(const Test& test) {
   std::vector<StageId> stages;
+  if (test.protocol.series.empty()) return stages;
   for (std::size_t s = 0; s < test.protocol.series.size(); ++s) {
     const StageId stage{StageKind::after_series, s};
     if (has_setups(test.record, stage)) stages.push_back(stage);
@@ -97,6 +100,12 @@ public:
     v_.look = looks_.look;
     v_.look_covers = looks_.covers;
     attach_power(test, a_, v_);
+    if (v_.look) v_.look_stresses = stresses_since(*v_.look);
+    if (power() != nullptr) {
+      const Timeline timeline(test.record);
+      v_.power_stresses = Timeline::stresses_of(
+          timeline.between(timeline.at(power()->from), timeline.at(power()->stage)));
+    }
     v_.clean_looks = looked_before() && v_.look && !anything_seen();
   }
 
@@ -151,6 +160,10 @@ private:
       return is_its_look(f.look) && (f.major || f.undecided);
     });
   }
+  /// Stresses other than hail done since the look before this one.
+  [[nodiscard]] std::vector<std::size_t> stresses_since(std::size_t look) const {
+    return Timeline::stresses_of(Timeline(test_.record).since_look_before(look));
+  }
   [[nodiscard]] bool looked_before() const { return look_at_start(test_.record).has_value(); }
 
   /// Line 1: a new major defect, absent before and seen after, or power beyond the limit. Without a
@@ -162,6 +175,7 @@ private:
     };
     for (const NewFinding& f : a_.new_findings) {
       if (!looked_before() || !is_its_look(f.look) || !f.major) continue;
+      if (!stresses_since(f.look).empty()) continue;  // that may have done it
       const Moment moment = moment_of(test_.record.looks[f.look]);
       if (!any_hit(moment)) continue;
       add_seen(Reason::new_major_defect, f, moment);
@@ -189,6 +203,9 @@ private:
     return !hits_until(test_, a_, moment).empty();
   }
   [[nodiscard]] bool power_is_beyond() const {
+    return power_is_beyond_with_stresses() && v_.power_stresses.empty();
+  }
+  [[nodiscard]] bool power_is_beyond_with_stresses() const {
     return v_.power_claimed && power() != nullptr && power()->is_beyond();
   }
 
@@ -210,16 +227,39 @@ private:
   /// Line 3: an inspection is missing, or the power that the protocol claims has no answer.
   bool line_undecided() {
     if (damaged_earlier()) add(Reason::damaged_before);
+    damaged_by_stress();
+    done_with_a_stress();
     if (!looked_before()) add(Reason::no_look_before);
     if (!v_.look) add(Reason::no_look_after);
     for (const NewFinding& f : a_.new_findings) {
       // What an earlier look left open bears on all that was thrown after it.
-      const bool earlier = test_.record.looks[f.look].after < v_.series;
+      const Look& look = test_.record.looks[f.look];
+      const bool earlier =
+          look.after_stress ? is_before_hail(test_.record, look) : look.after < v_.series;
       if (!f.undecided || !(is_its_look(f.look) || earlier)) continue;
       add_seen(Reason::cell_share_not_stated, f, moment_of(test_.record.looks[f.look]));
     }
     if (v_.power_claimed) power_reasons();
     return !v_.reasons.empty();
+  }
+
+  /// A stress before the hail, which left nothing to be told of it.
+  void damaged_by_stress() {
+    for (const StressVerdict& v : a_.stresses) {
+      const StressDone& done = test_.record.stresses[v.done];
+      if (v.word == Word::damaged && !done.after_hail)
+        add(Reason::damaged_before, test_.protocol.stresses[done.stress].name, done.origin);
+    }
+  }
+
+  /// Damage that hail or a stress since the look or the stage before did: which of them is not
+  /// told.
+  void done_with_a_stress() {
+    for (const NewFinding& f : a_.new_findings) {
+      if (f.major && is_its_look(f.look) && !stresses_since(f.look).empty())
+        add_seen(Reason::with_a_stress, f, moment_of(test_.record.looks[f.look]));
+    }
+    if (power_is_beyond_with_stresses() && !v_.power_stresses.empty()) add(Reason::with_a_stress);
   }
 
   void power_reasons() {
@@ -274,7 +314,7 @@ void weigh_assumptions(Assessment& a, const Assumptions& assumptions) {
   for (const DefaultId id : assumptions.used()) {
     const std::string_view prefix = default_row(id).budget;
     AssumedEffect effect{id, std::nullopt, assumptions.on_energy(id)};
-    for (const auto* stages : {&a.power, &a.later_power}) {
+    for (const auto* stages : {&a.power, &a.later_power, &a.stress_power}) {
       for (const PowerResult& p : *stages) {
         if (prefix.empty() || !p.estimated()) continue;
         const PercentagePoints points = share_of_loss(p, prefix);
@@ -292,31 +332,56 @@ void find_headline(Assessment& a) {
   }
 }
 
-}  // namespace
+/// Stages that answer for hail are compared with the last one read before it.
+void judge_all_power(const Test& test, const std::optional<CheckPlan>& check, Extent extent,
+                     Assumptions& assumptions, Assessment& a) {
+  const Timeline timeline(test.record);
+  const StageId from = timeline.last_stage_by(timeline.has_hail() ? timeline.before_hail() : 0);
+  for (const StageId stage : answering_stages(test))
+    a.power.push_back(judge_power(test, stage, assumptions, check, from, extent));
+  a.stress_power = judge_stress_power(test, assumptions, check, extent);
+  const StageId later{StageKind::later, 0};
+  if (extent == Extent::whole && has_setups(test.record, later))
+    a.later_power.push_back(judge_power(test, later, assumptions, check));
+}
 
-Assessment assess(const Test& test, const std::optional<CheckPlan>& check) {
-  Assessment a;
-  Assumptions assumptions;
-  a.delivery = judge_delivery(test, assumptions);
-  if (test.protocol.decide.judges_power) {
-    for (const StageId stage : answering_stages(test)) {
-      a.power.push_back(judge_power(test, stage, assumptions, check));
-    }
-    const StageId later{StageKind::later, 0};
-    if (has_setups(test.record, later)) {
-      a.later_power.push_back(judge_power(test, later, assumptions, check));
-    }
+/// Those before the hail or after it, in the order in which they were done: each sees the verdicts
+/// on what was done before it.
+void judge_stresses(const Test& test, bool after_hail, Assessment& a) {
+  for (std::size_t i = 0; i < a.stresses.size(); ++i) {
+    if (test.record.stresses[i].after_hail == after_hail) a.stresses[i] = judge_stress(test, a, i);
   }
-  a.new_findings = new_findings(test.record);
-  a.defects_from_start = defects_from_start(test.record);
-  for (std::size_t s = 0; s < test.protocol.series.size(); ++s) {
-    a.verdicts.push_back(SeriesJudge(test, a, s).judge());
-  }
-  find_headline(a);
+}
+
+/// What stands beside the verdicts.
+void add_beside(const Test& test, const Assumptions& assumptions, Assessment& a) {
   a.evidence = evidence_on_hits(test, a);
   weigh_assumptions(a, assumptions);
   a.logs = weigh_logs(test.record.logs, test);
   a.sessions = weigh_logs(test.record.sessions, test);
+  a.bracket = bracket_damage(test, a);
+  a.energy = weigh_meter_sessions(test);
+  a.pattern = find_loss_pattern(test);
+}
+
+}  // namespace
+
+Assessment assess(const Test& test, const std::optional<CheckPlan>& check, Extent extent) {
+  Assessment a;
+  Assumptions assumptions;
+  a.delivery = judge_delivery(test, assumptions, extent);
+  if (test.protocol.decide.judges_power) judge_all_power(test, check, extent, assumptions, a);
+  a.new_findings = new_findings(test.record);
+  a.defects_from_start = defects_from_start(test.record);
+  a.stresses.resize(test.record.stresses.size());
+  judge_stresses(test, false, a);
+  for (std::size_t s = 0; s < test.protocol.series.size(); ++s) {
+    a.verdicts.push_back(SeriesJudge(test, a, s).judge());
+  }
+  judge_stresses(test, true, a);
+  find_headline(a);
+  a.shading = weigh_shading(test);
+  if (extent == Extent::whole) add_beside(test, assumptions, a);
   a.cautions = cautions_for(caution_facts(test, a));
   return a;
 }

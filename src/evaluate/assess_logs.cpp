@@ -16,24 +16,13 @@ bool is_after_the_shots(const LogUse& use, const Record& record) {
   });
 }
 
-Tools tools_of(const LogUse& use, const Test& test) {
-  Tools tools = test.protocol.tools;
-  const Record& record = test.record;
-  if (!record.tools_after || !is_after_the_shots(use, record)) return tools;
-  if (described_after(record, Instrument::meter)) tools.meter = record.tools_after->meter;
-  if (described_after(record, Instrument::sun)) tools.sun = record.tools_after->sun;
-  if (described_after(record, Instrument::thermometer))
-    tools.thermometer = record.tools_after->thermometer;
-  return tools;
-}
-
 }  // namespace
 
 std::vector<LogResults> weigh_logs(const std::vector<LogUse>& logs, const Test& test) {
   const Record& record = test.record;
   std::vector<LogResults> results;
   for (const LogUse& use : logs) {
-    const Tools tools = tools_of(use, test);
+    const Tools tools = tools_when(test, is_after_the_shots(use, record));
     LogInstruments known;
     known.tools = &tools;
     known.panel = &record.panel;

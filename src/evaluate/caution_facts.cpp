@@ -53,8 +53,11 @@ CautionFacts caution_facts(const Test& test, const Assessment& a) {
   // The formats have no way to record an insulation test, so none was planned.
   facts.high_voltage_test = false;
   facts.broken = is_broken(record);
+  facts.shaded = !record.shading.empty();
   facts.power_station = names_power_station(test.protocol.measure.load);
   facts.published = true;
+  for (const StressDone& done : record.stresses)
+    facts.stresses.push_back(test.protocol.stresses[done.stress].kind->word);
   return facts;
 }
 

@@ -232,7 +232,8 @@ HitSides compare_hit(const ShotResult& hit, const Target& target, Ratio toleranc
   return both;
 }
 
-std::vector<SeriesDelivery> judge_delivery(const Test& test, Assumptions& assumptions) {
+std::vector<SeriesDelivery> judge_delivery(const Test& test, Assumptions& assumptions,
+                                           Extent extent) {
   ShotStrength strength(test, assumptions);
   std::vector<SeriesDelivery> all;
   for (std::size_t s = 0; s < test.protocol.series.size(); ++s) {
@@ -261,7 +262,7 @@ std::vector<SeriesDelivery> judge_delivery(const Test& test, Assumptions& assump
     }
     fill_places(d);
     summarise_places(d);
-    d.joint_probability = joint_probability(d, plan.target);
+    if (extent == Extent::whole) d.joint_probability = joint_probability(d, plan.target);
     all.push_back(std::move(d));
   }
   return all;

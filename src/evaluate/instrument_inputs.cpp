@@ -106,6 +106,16 @@ private:
   [[nodiscard]] bool is_other(Instrument which) const {
     return after_the_shots() && !same_tool_said(plan_.test, which);
   }
+  /// What sets the inputs of another instrument apart. Of one that nobody described, each stage
+  /// after a stress is taken to have had another one still: two stages after the first may be
+  /// compared with each other there.
+  [[nodiscard]] std::string other_suffix(Instrument which) const {
+    if (!is_other(which)) return {};
+    const StageId stage = plan_.test.record.setups[unit_.setup].stage;
+    const bool own =
+        stage.kind == StageKind::after_stress && !described_after(plan_.test.record, which);
+    return own ? "/other/stress " + std::to_string(stage.series + 1) : "/other";
+  }
   /// The tools that describe an instrument as it was in this stage.
   [[nodiscard]] const Tools& tools(Instrument which) const {
     const bool described = is_other(which) && described_after(plan_.test.record, which);
@@ -114,7 +124,7 @@ private:
 
   template <class Q>
   void meter(const MeterKind<Q>& kind, Q typed_step, const std::string& own) {
-    const std::string suffix = (is_other(kind.which) ? "/other" : "") + own;
+    const std::string suffix = other_suffix(kind.which) + own;
     const Tool<Q>& tool = tools(kind.which).*kind.member;
     if (!tool.error) plan_.assumptions.use(kind.accuracy);
     const Stated<Q> error = tool.error.value_or(kind.error);
@@ -154,7 +164,7 @@ private:
 
   void thermometer() {
     const Thermometer& t = tools(Instrument::thermometer).thermometer;
-    std::string suffix = is_other(Instrument::thermometer) ? "/other" : "";
+    std::string suffix = other_suffix(Instrument::thermometer);
     if (t.one_per_panel) suffix += "/" + panel();
     Stated<TemperatureDifference> error = default_thermometer_error();
     if (t.error) {

@@ -2,6 +2,7 @@
 
 #include <array>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "evaluate/panel_thermal.hpp"
@@ -42,5 +43,15 @@ std::vector<BudgetRow> budget_rows(const std::vector<SlotInput>& inputs,
 /// two.
 std::optional<BudgetInput> scatter_input(const SeriesMean& series, std::string id,
                                          std::string label);
+
+/// A number with its budget, and the uncertainty that follows from it.
+template <class Q>
+LogNumber<Q> log_number(double value, std::vector<BudgetRow> budget,
+                        LogScatter scatter = LogScatter::none) {
+  const Combined all = combine(budget);
+  return {{Q::from_si(value), Q::from_si(all.standard_u), all.degrees_of_freedom},
+          std::move(budget),
+          scatter};
+}
 
 }  // namespace hailwright

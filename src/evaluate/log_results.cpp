@@ -27,15 +27,6 @@ Sensitivity sensitivity_of(double gain, double offset) {
   return s;
 }
 
-template <class Q>
-LogNumber<Q> number(double value, std::vector<BudgetRow> budget,
-                    LogScatter scatter = LogScatter::none) {
-  const Combined all = combine(budget);
-  return {{Q::from_si(value), Q::from_si(all.standard_u), all.degrees_of_freedom},
-          std::move(budget),
-          scatter};
-}
-
 LogScatter scatter_of(const SeriesMean& series) {
   if (series.count < 2) return LogScatter::not_known;
   return series.standard_u() ? LogScatter::effective : LogScatter::one_reading;
@@ -113,8 +104,9 @@ public:
     if (s.mean_power && s.bridged_s > 0.0) {
       const double joules = s.energy.si();
       const double seconds = s.bridged_s;
-      n.energy = number<Energy>(joules, meter(sensitivity_of(joules, seconds)));
-      n.mean_power = number<Power>(joules / seconds, meter(sensitivity_of(joules / seconds, 1.0)));
+      n.energy = log_number<Energy>(joules, meter(sensitivity_of(joules, seconds)));
+      n.mean_power =
+          log_number<Power>(joules / seconds, meter(sensitivity_of(joules / seconds, 1.0)));
     }
     if (s.normalised && known_.panel != nullptr) n.normalised = normalised(s);
     if (s.normalised_beside && known_.panel_beside != nullptr) {
@@ -175,7 +167,7 @@ private:
     }
     std::vector<BudgetRow> rows = budget_rows(inputs, normalised_sensitivity(r, value));
     add_scatter(rows, series, "scatter of the readings", 1.0);
-    return number<Power>(value, std::move(rows), scatter_of(series));
+    return log_number<Power>(value, std::move(rows), scatter_of(series));
   }
 
   static void add_scatter(std::vector<BudgetRow>& rows, const SeriesMean& series, const char* label,
@@ -203,7 +195,7 @@ private:
     add(steps_.power_beside, "/beside", 1.0, s.power_beside);
     add_clock(rows, b);
     add_scatter(rows, b.windows, "scatter of the ratio from minute to minute", b.ratio);
-    return number<Ratio>(b.ratio, std::move(rows), scatter_of(b.windows));
+    return log_number<Ratio>(b.ratio, std::move(rows), scatter_of(b.windows));
   }
 
   /// An offset that was looked for and not found is anywhere in what was searched.

@@ -5,6 +5,8 @@
 #include <numeric>
 #include <tuple>
 
+#include "evaluate/timeline.hpp"
+
 namespace hailwright {
 
 Answer is_major(const Finding& finding) {
@@ -39,26 +41,33 @@ Moment moment_of(const Look& look) {
 std::vector<std::size_t> looks_in_order(const Record& record) {
   std::vector<std::size_t> order(record.looks.size());
   std::iota(order.begin(), order.end(), std::size_t{0});
+  const Timeline timeline(record);
   std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
-    const Look& x = record.looks[a];
-    const Look& y = record.looks[b];
-    if (x.start || y.start) return x.start && !y.start;
-    return moment_of(x) < moment_of(y);
+    return timeline.order_of(record.looks[a]) < timeline.order_of(record.looks[b]);
   });
   return order;
 }
 
+bool is_before_hail(const Record& record, const Look& look) {
+  if (look.start) return true;
+  const Timeline timeline(record);
+  return timeline.has_hail() && look.after_stress &&
+         timeline.at(look).over <= timeline.before_hail();
+}
+
 std::optional<std::size_t> look_at_start(const Record& record) {
-  for (std::size_t i = 0; i < record.looks.size(); ++i) {
-    if (record.looks[i].start) return i;
+  std::optional<std::size_t> last;
+  for (const std::size_t i : looks_in_order(record)) {
+    if (is_before_hail(record, record.looks[i])) last = i;
   }
-  return std::nullopt;
+  return last;
 }
 
 namespace {
 
-/// How many series, from the first on, had all their throws made by a moment.
-std::size_t series_completed(const Record& record, const Moment& moment) {
+/// How many series, from the first on, had all their throws made by a look after the first.
+std::size_t series_completed(const Record& record, const Look& look) {
+  const Moment moment = moment_of(look);
   const bool whole = std::all_of(record.shots.begin(), record.shots.end(), [&](const Shot& s) {
     return s.series != moment.series || moment.is_after(s);
   });
@@ -72,8 +81,15 @@ LookFor look_for(const Record& record, std::size_t series) {
   answer.covers = {0, series};
   for (const std::size_t i : looks_in_order(record)) {
     const Look& look = record.looks[i];
-    if (look.start) continue;
-    const std::size_t completed = series_completed(record, moment_of(look));
+    if (is_before_hail(record, look)) continue;
+    if (look.after_stress) {
+      // Only after all hail: it shows what all that was thrown since has done.
+      answer.look = i;
+      for (const Shot& shot : record.shots)
+        answer.covers.last = std::max(answer.covers.last, shot.series);
+      break;
+    }
+    const std::size_t completed = series_completed(record, look);
     if (completed > series) {
       answer.look = i;
       answer.covers.last = look.after;
@@ -92,7 +108,8 @@ std::vector<const Finding*> defects_from_start(const Record& record) {
       const bool told = std::any_of(defects.begin(), defects.end(), [&](const Finding* d) {
         return d->kind == f.kind && d->where == f.where;
       });
-      if (look.start && is_major(f) == Answer::yes && !told) defects.push_back(&f);
+      if (is_before_hail(record, look) && is_major(f) == Answer::yes && !told)
+        defects.push_back(&f);
     }
   }
   return defects;

@@ -20,7 +20,7 @@ struct Moment {
 };
 bool operator<(const Moment& a, const Moment& b);
 
-/// When a look was taken that is not the one at the start.
+/// When a look was taken among the throws. One before them, or after a stress, has no such moment.
 Moment moment_of(const Look& look);
 
 /// Indices of the looks in the order in which they were taken.
@@ -35,13 +35,16 @@ struct LookFor {
 };
 LookFor look_for(const Record& record, std::size_t series);
 
-/// Index of the look before the first shot.
+/// Whether a look was taken before the first shot: at the start, or after a stress before the hail.
+bool is_before_hail(const Record& record, const Look& look);
+
+/// Index of the last look before the first shot.
 std::optional<std::size_t> look_at_start(const Record& record);
 
 /// Major defects that a look before the first shot saw, each once.
 std::vector<const Finding*> defects_from_start(const Record& record);
 
-/// What each look after the shots shows that no look before it had shown.
+/// What each look after the start shows that no look before it had shown.
 std::vector<NewFinding> new_findings(const Record& record);
 
 }  // namespace hailwright

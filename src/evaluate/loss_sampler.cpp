@@ -27,10 +27,10 @@ constexpr ColumnId zeros = 0;    ///< for a slot that nothing touches
 constexpr ColumnId passing = 1;  ///< for draws that lambda alone needs
 
 /// Errors of one size: the draws of a column times a number.
-struct Errors {
+struct ScaledColumn {
   ColumnId column = zeros;
   double size = 0.0;
-  friend bool operator==(const Errors&, const Errors&) = default;
+  friend bool operator==(const ScaledColumn&, const ScaledColumn&) = default;
 };
 
 /// What is drawn for each trial, with mean 0 and standard deviation 1.
@@ -43,13 +43,13 @@ struct Draw {
 
 /// Errors that add up in one slot of some readings.
 struct Sum {
-  std::vector<Errors> parts;
+  std::vector<ScaledColumn> parts;
   ColumnId column;
 };
 
 /// Readings that share all their errors, and the side of the ratio on which they stand.
 struct Readings {
-  std::array<Errors, error_slots> errors{};
+  std::array<ScaledColumn, error_slots> errors{};
   bool subtracted = false;
   std::vector<NormalisedReading> readings;
 };
@@ -92,7 +92,7 @@ public:
 
 private:
   void add_term(const PowerModel::Term& term) {
-    std::array<std::vector<Errors>, error_slots> parts;
+    std::array<std::vector<ScaledColumn>, error_slots> parts;
     for (const PowerModel::Link& link : term.links) {
       if (link.slot == ErrorSlot::factor) {
         in_lambda_[link.input] += term.weight;
@@ -100,20 +100,20 @@ private:
         parts[static_cast<std::size_t>(link.slot)].push_back(errors_of(link.input));
       }
     }
-    std::array<Errors, error_slots> errors;
+    std::array<ScaledColumn, error_slots> errors;
     std::transform(parts.begin(), parts.end(), errors.begin(),
-                   [this](const std::vector<Errors>& p) { return together(p); });
+                   [this](const std::vector<ScaledColumn>& p) { return together(p); });
     Product& product = product_of(std::abs(term.weight));
     readings_of(product, errors, term.weight < 0.0).push_back(term.reading);
     ++product.size;
   }
 
-  Errors errors_of(std::size_t input) {
+  ScaledColumn errors_of(std::size_t input) {
     if (!column_[input]) column_[input] = plan_.columns++;
     return {*column_[input], model_.inputs[input].standard_u};
   }
 
-  Errors together(const std::vector<Errors>& parts) {
+  ScaledColumn together(const std::vector<ScaledColumn>& parts) {
     if (parts.empty()) return {};
     if (parts.size() == 1) return parts.front();
     for (const Sum& sum : plan_.sums) {
@@ -133,7 +133,8 @@ private:
   }
 
   static std::vector<NormalisedReading>&
-  readings_of(Product& product, const std::array<Errors, error_slots>& errors, bool subtracted) {
+  readings_of(Product& product, const std::array<ScaledColumn, error_slots>& errors,
+              bool subtracted) {
     for (Readings& r : product.parts) {
       if (r.errors == errors && r.subtracted == subtracted) return r.readings;
     }
@@ -174,7 +175,7 @@ public:
     for (const Sum& sum : plan_.sums) {
       const std::span<double> total = column(sum.column, lambda.size());
       std::fill(total.begin(), total.end(), 0.0);
-      for (const Errors& part : sum.parts)
+      for (const ScaledColumn& part : sum.parts)
         add_scaled(total, column(part.column, lambda.size()), part.size);
     }
     for (const Product& product : plan_.products)
@@ -192,9 +193,10 @@ private:
     Begin begin = Begin::from_one;
     for (const Readings& part : product.parts) {
       ErrorColumns errors;
-      std::transform(part.errors.begin(), part.errors.end(), errors.begin(), [&](const Errors& e) {
-        return ErrorColumn{columns_[e.column].draws.data(), e.size};
-      });
+      std::transform(part.errors.begin(), part.errors.end(), errors.begin(),
+                     [&](const ScaledColumn& e) {
+                       return ErrorColumn{columns_[e.column].draws.data(), e.size};
+                     });
       multiply_factors(part.readings, errors, part.subtracted ? under : over,
                        part.subtracted ? over : under, begin);
       begin = Begin::from_product;

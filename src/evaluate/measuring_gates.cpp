@@ -50,8 +50,8 @@ double half_range(const std::vector<double>& values) {
 
 class Checker {
 public:
-  Checker(const Test& test, StageId stage)
-      : test_(test), stage_(stage),
+  Checker(const Test& test, StageId stage, StageId from)
+      : test_(test), stage_(stage), from_(from),
         siblings_(test.protocol.measure.compare == Comparison::sibling_panel),
         panels_(all_panels(test.record)) {}
 
@@ -70,8 +70,6 @@ public:
   }
 
 private:
-  static constexpr StageId before{StageKind::before, 0};
-
   void note(PowerRemark remark, std::vector<double> numbers = {}, std::string subject = {},
             SourceSpan where = {}) {
     notes_.push_back({remark, std::move(numbers), std::move(subject), where});
@@ -79,11 +77,11 @@ private:
 
   /// Siblings are compared inside one stage.
   [[nodiscard]] std::vector<StageId> compared_stages() const {
-    return siblings_ ? std::vector{stage_} : std::vector{before, stage_};
+    return siblings_ ? std::vector{stage_} : std::vector{from_, stage_};
   }
   [[nodiscard]] bool concerned(const Setup& s) const {
     if (s.stage == stage_) return true;
-    return !siblings_ && (s.stage.kind == StageKind::before || s.stage.kind == StageKind::baseline);
+    return !siblings_ && (s.stage == from_ || s.stage.kind == StageKind::baseline);
   }
 
   [[nodiscard]] std::string name_of(PanelOf panel) const {
@@ -146,6 +144,7 @@ private:
       bound(degrees(c.incidence_change), incidence_change_deg, false,
             PowerRemark::incidence_changed, "incidence_change");
     }
+    if (test_.protocol.series.empty()) return;
     bound(minutes(c.since_last_shot), since_shot_min, true, PowerRemark::soon_after_shots,
           "since_last_shot");
   }
@@ -234,7 +233,7 @@ private:
     const auto compared = [this](auto value) {
       return siblings_ ? std::pair(mean_of(stage_, Role::struck, value),
                                    mean_of(stage_, Role::sibling, value))
-                       : std::pair(mean_of(before, Role::struck, value),
+                       : std::pair(mean_of(from_, Role::struck, value),
                                    mean_of(stage_, Role::struck, value));
     };
     const double above_back = panel_thermal(test_, Role::struck).cell_above_back.si();
@@ -303,7 +302,7 @@ private:
   }
 
   const Test& test_;
-  StageId stage_;
+  StageId stage_, from_;
   bool siblings_;  ///< struck against unstruck units
   std::vector<PanelOf> panels_;
   std::vector<PowerNote> notes_;
@@ -311,8 +310,8 @@ private:
 
 }  // namespace
 
-std::vector<PowerNote> check_measuring(const Test& test, StageId stage) {
-  return Checker(test, stage).run();
+std::vector<PowerNote> check_measuring(const Test& test, StageId stage, StageId from) {
+  return Checker(test, stage, from).run();
 }
 
 }  // namespace hailwright

@@ -12,7 +12,7 @@ namespace hailwright {
 
 namespace {
 
-constexpr double risk = 0.01;           // of a flag in a set-up of readings that are as good [ours]
+constexpr double flag_risk = 0.01;      // of a flag in a set-up of readings that are as good [ours]
 constexpr std::size_t fewest = 5;       // values of a set-up: fewer show no outlier [ours]
 constexpr std::size_t one_in_most = 4;  // so many of them may be outlying [ours]
 
@@ -39,7 +39,7 @@ private:
     if (n < fewest || *sample_sd(unit.values) < rounding) return;
     const double middle = mean(unit.values);
     for (const ExtremeDeviate& e :
-         outliers(unit.values, std::max<std::size_t>(1, n / one_in_most), risk)) {
+         outliers(unit.values, std::max<std::size_t>(1, n / one_in_most), flag_risk)) {
       if (std::abs(unit.values[e.index] - middle) <= resolution(unit, unit.rounds[e.index]))
         continue;
       const Reading& reading = furthest(unit, unit.rounds[e.index]);

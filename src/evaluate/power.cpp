@@ -60,10 +60,20 @@ LossEstimate estimate_of(const ScatterCandidate& c, double alpha) {
   return estimate_loss(c.model.lambda(), c.all, c.observed, alpha);
 }
 
+/// The day of the shots, or of the stress after which the stage was read.
+std::string day_before(const Test& test, StageId stage) {
+  const Record& record = test.record;
+  std::string day;
+  for (const StressDone& done : record.stresses) {
+    if (stage.kind == StageKind::after_stress && done.stress == stage.series) day = done.date;
+  }
+  return day.empty() ? record.date : day;
+}
+
 /// First and last day after the shots on which the struck panel was read in this stage; unstruck
 /// units may have been read on others.
 std::optional<std::pair<int, int>> days_after_shots(const Test& test, StageId stage) {
-  const auto shots = day_number(test.record.date);
+  const auto shots = day_number(day_before(test, stage));
   std::optional<std::pair<int, int>> days;
   for (const Reading& r : test.record.readings) {
     const Setup& setup = test.record.setups[r.setup];
@@ -79,14 +89,15 @@ std::optional<std::pair<int, int>> days_after_shots(const Test& test, StageId st
 /// Builds the result of one stage, step by step.
 class PowerJudge {
 public:
-  PowerJudge(const Test& test, StageId stage, Assumptions& assumptions)
+  PowerJudge(const Test& test, StageId stage, StageId from, Assumptions& assumptions)
       : test_(test), assumptions_(assumptions),
-        question_(stage_question(test.protocol, {StageKind::before, 0}, stage)) {
+        question_(stage_question(test.protocol, from, stage)) {
     result_.stage = stage;
+    result_.from = from;
     result_.limit = test.protocol.decide.limit;
   }
 
-  PowerResult judge(const std::optional<CheckPlan>& check) {
+  PowerResult judge(const std::optional<CheckPlan>& check, Extent extent) {
     ScatterChoice choice = choose_scatter(test_, question_, assumptions_);
     if (!choice.chosen) {
       result_.obstacle = choice.failed.obstacle;
@@ -98,19 +109,21 @@ public:
     result_.looks_counted = risk_.counted();
     result_.rests_on_stated = choice.rests_on_stated;
     decide(c);
-    what_would_show(c);
+    what_would_show(c, extent);
     circumstances();
-    result_.notes = check_measuring(test_, result_.stage);
+    result_.notes = check_measuring(test_, result_.stage, result_.from);
     note_scatter(choice);
     note_looks(c.model);
-    skipped_readings();
-    outlying();
+    if (extent == Extent::whole) {
+      skipped_readings();
+      outlying();
+    }
     if (result_.answers.gained) note(PowerRemark::power_gained);
     if (question_.of == PowerQuestion::Of::both) check_control();
     if (question_.of != PowerQuestion::Of::siblings) check_baseline();
     if (check) check_by(*check, c.model);
     apply_notes();
-    if (stays_open()) {
+    if (extent == Extent::whole && stays_open()) {
       result_.settling =
           settle(c.model, c.budget, result_.estimate, result_.limit, risk_.of_next());
     }
@@ -133,10 +146,10 @@ private:
   }
 
   /// L_D, and where scatter was observed at the ends of its 90 % range, s sqrt(nu / chi2) (M4).
-  void what_would_show(const ScatterCandidate& c) {
+  void what_would_show(const ScatterCandidate& c, Extent extent) {
     const double beta = miss_chance_of(test_, assumptions_);
     std::vector<double> factors{1.0};
-    if (c.model.pooled_sd) {
+    if (extent == Extent::whole && c.model.pooled_sd) {
       const double nu = c.model.observed_dof;
       for (const double p : {0.95, 0.05})
         factors.push_back(std::sqrt(nu / chi_squared_quantile(p, nu)));
@@ -149,7 +162,7 @@ private:
   }
 
   void circumstances() {
-    result_.before = reference_power(test_, {StageKind::before, 0});
+    result_.before = reference_power(test_, result_.from);
     if (const auto days = days_after_shots(test_, result_.stage)) {
       result_.first_day_after_shots = days->first;
       result_.days_after_shots = days->second;
@@ -337,8 +350,8 @@ RemarkWeight weight_of(PowerRemark remark) {
 }
 
 PowerResult judge_power(const Test& test, StageId stage, Assumptions& assumptions,
-                        const std::optional<CheckPlan>& check) {
-  return PowerJudge(test, stage, assumptions).judge(check);
+                        const std::optional<CheckPlan>& check, StageId from, Extent extent) {
+  return PowerJudge(test, stage, from, assumptions).judge(check, extent);
 }
 
 }  // namespace hailwright

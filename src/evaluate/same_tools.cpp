@@ -31,6 +31,17 @@ bool described_after(const Record& record, Instrument which) {
   return record.tools_after && identity(*record.tools_after, which).described;
 }
 
+Tools tools_when(const Test& test, bool after_the_shots) {
+  Tools tools = test.protocol.tools;
+  const Record& record = test.record;
+  if (!after_the_shots || !record.tools_after) return tools;
+  if (described_after(record, Instrument::meter)) tools.meter = record.tools_after->meter;
+  if (described_after(record, Instrument::sun)) tools.sun = record.tools_after->sun;
+  if (described_after(record, Instrument::thermometer))
+    tools.thermometer = record.tools_after->thermometer;
+  return tools;
+}
+
 bool same_tool_said(const Test& test, Instrument which) {
   const Record& record = test.record;
   if (described_after(record, which)) {

@@ -15,4 +15,8 @@ bool same_tool_said(const Test& test, Instrument which);
 /// Whether `tools_after` describes this instrument.
 bool described_after(const Record& record, Instrument which);
 
+/// The power meter, the sun meter and the thermometer that a panel was read with before the shots
+/// or after them, with all else of the protocol's tools.
+Tools tools_when(const Test& test, bool after_the_shots);
+
 }  // namespace hailwright

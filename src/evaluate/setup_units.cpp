@@ -206,6 +206,17 @@ std::vector<double> stage_weights(const std::vector<UnitSetup>& setups, bool by_
   return weights;
 }
 
+std::vector<double> unit_values(const std::vector<UnitSetup>& setups, bool by_day) {
+  std::map<std::string, std::vector<double>> by_unit;
+  for (std::size_t i = 0; i < setups.size(); ++i) {
+    by_unit[by_day ? setups[i].date : std::to_string(i)].push_back(setups[i].value);
+  }
+  std::vector<double> values;
+  for (const auto& [unit, q] : by_unit)
+    values.push_back(mean(q));
+  return values;
+}
+
 SetupValue summary_of(const UnitSetup& unit) {
   return {unit.setup, unit.value, static_cast<int>(unit.values.size()), unit.reading_sd,
           unit.drift_per_hour};

@@ -61,6 +61,9 @@ UnitSetup make_unit(const Test& test, std::size_t setup, std::vector<PanelOf> pa
 /// day; or over the set-ups at once.
 std::vector<double> stage_weights(const std::vector<UnitSetup>& setups, bool by_day);
 
+/// Values of the units of one block: set-up means, or means of each day's set-ups.
+std::vector<double> unit_values(const std::vector<UnitSetup>& setups, bool by_day);
+
 SetupValue summary_of(const UnitSetup& unit);
 
 /// One reading with the coefficient and the sensor place of its panel.

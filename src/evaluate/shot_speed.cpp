@@ -7,14 +7,11 @@
 #include "evaluate/power_inputs.hpp"
 #include "evaluate/shot_strength.hpp"
 #include "hailwright/metrology/statistics.hpp"
+#include "metrology/rectangular.hpp"
 
 namespace hailwright {
 
 namespace {
-
-double rectangular(double half_width) {
-  return half_width / std::sqrt(3.0);
-}
 
 ShotQuantity quantity_of(const MeasuredSpeed& speed) {
   ShotQuantity q;

@@ -6,6 +6,7 @@
 #include "evaluate/power_inputs.hpp"
 #include "hailwright/metrology/statistics.hpp"
 #include "hailwright/physics/ice_ball.hpp"
+#include "metrology/rectangular.hpp"
 
 namespace hailwright {
 
@@ -13,10 +14,6 @@ namespace {
 
 /// Single balls needed before their own scatter replaces the stated one (as for trials, M13).
 constexpr std::size_t enough_singles = 5;
-
-double rectangular(double half_width) {
-  return half_width / std::sqrt(3.0);
-}
 
 }  // namespace
 

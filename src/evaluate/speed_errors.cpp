@@ -5,6 +5,8 @@
 #include <utility>
 #include <vector>
 
+#include "metrology/rectangular.hpp"
+
 namespace hailwright {
 
 namespace {
@@ -19,10 +21,6 @@ constexpr double unknown_air_half_width = 0.08;
 
 /// How well a stated temperature of the air is that of the way of the sounds [ours].
 constexpr double stated_air_within_K = 5.0;
-
-double rectangular(double half_width) {
-  return half_width / std::sqrt(3.0);
-}
 
 /// Reads the errors of a method and notes those it had to assume, once their size is known.
 class Measuring {

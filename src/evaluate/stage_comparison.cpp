@@ -22,18 +22,6 @@ int count_days(const std::vector<UnitSetup>& setups) {
   return static_cast<int>(days.size());
 }
 
-/// Values of the units of one block: set-up means, or means of the day's set-ups.
-std::vector<double> unit_values(const std::vector<UnitSetup>& setups, bool by_day) {
-  std::map<std::string, std::vector<double>> by_unit;
-  for (std::size_t i = 0; i < setups.size(); ++i) {
-    by_unit[by_day ? setups[i].date : std::to_string(i)].push_back(setups[i].value);
-  }
-  std::vector<double> values;
-  for (const auto& [unit, q] : by_unit)
-    values.push_back(mean(q));
-  return values;
-}
-
 PooledScatter pool(const StageBlocks& blocks, bool by_day) {
   PooledScatter pooled;
   for (const auto* block : {&blocks.from, &blocks.to, &blocks.baseline})

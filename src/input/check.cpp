@@ -3,6 +3,7 @@
 #include "input/panel_reader.hpp"
 #include "input/protocol_reader.hpp"
 #include "input/record_reader.hpp"
+#include "input/specimens_reader.hpp"
 
 namespace hailwright {
 
@@ -23,6 +24,9 @@ Diagnostics check_file(const std::string& path, const Loader& load, SourceSet& s
     break;
   case FileKind::columns:
     input::read_column_map(*document, notes);
+    break;
+  case FileKind::specimens:
+    input::read_specimens(*document, path, load, sources, notes);
     break;
   case FileKind::unknown:
     break;

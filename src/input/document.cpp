@@ -15,7 +15,8 @@ namespace {
 
 constexpr int version = 1;
 constexpr std::string_view header_hint =
-    "begin the file with  hailwright: protocol 1  or  panel 1  or  record 1  or  columns 1";
+    "begin the file with  hailwright: protocol 1  or  panel 1  or  record 1  or  columns 1  or  "
+    "specimens 1";
 
 std::string_view word(FileKind kind) {
   switch (kind) {
@@ -27,6 +28,8 @@ std::string_view word(FileKind kind) {
     return "record";
   case FileKind::columns:
     return "columns";
+  case FileKind::specimens:
+    return "specimens";
   case FileKind::unknown:
     return "file of another kind";
   }
@@ -34,12 +37,13 @@ std::string_view word(FileKind kind) {
 }
 
 std::string_view described(FileKind kind) {
+  if (kind == FileKind::specimens) return "file of specimens";
   return kind == FileKind::columns ? "column map" : word(kind);
 }
 
 std::optional<FileKind> kind_of(const std::string& text, const Node& value, Diagnostics& notes) {
   const std::vector<std::string> words = words_of(text);
-  const std::vector<std::string> kinds{"protocol", "panel", "record", "columns"};
+  const std::vector<std::string> kinds{"protocol", "panel", "record", "columns", "specimens"};
   const auto found = words.empty() ? kinds.end() : std::find(kinds.begin(), kinds.end(), words[0]);
   if (found == kinds.end()) {
     report_unknown("K07", value.span,
@@ -65,14 +69,15 @@ std::optional<FileKind> kind_of(const std::string& text, const Node& value, Diag
     return std::nullopt;
   }
   constexpr std::array values{FileKind::protocol, FileKind::panel, FileKind::record,
-                              FileKind::columns};
+                              FileKind::columns, FileKind::specimens};
   return values.at(static_cast<std::size_t>(found - kinds.begin()));
 }
 
 /// Reads the key `hailwright`, which must be the first.
 std::optional<FileKind> read_header(const Node& root, Diagnostics& notes) {
   if (root.kind != NodeKind::map) {
-    notes.error("K09", root.span, "this is no protocol, panel, record or column map",
+    notes.error("K09", root.span,
+                "this is no protocol, panel, record, column map or file of specimens",
                 {std::string(header_hint)});
     return std::nullopt;
   }

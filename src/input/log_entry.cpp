@@ -6,6 +6,7 @@
 
 #include "core/quoted.hpp"
 #include "input/log_format_reader.hpp"
+#include "input/shared_files.hpp"
 #include "input/table.hpp"
 #include "logs/log_stamp.hpp"
 #include "logs/time_zone.hpp"
@@ -18,7 +19,7 @@ using hailwright::detail::quoted;
 using hailwright::detail::TimeZone;
 
 // Ranges [ours]: wide enough for anything meant, narrow enough to catch a slip in the unit.
-constexpr Range gap_range{0.0, 86400.0, "more than 0 s, up to 24 h", true};
+constexpr Range longest_gap_range{0.0, 86400.0, "more than 0 s, up to 24 h", true};
 constexpr Range load_range{0.0, 100e3, "more than 0 W, up to 100 kW", true};
 constexpr Range counter_range{0.0, 1e13, "more than 0 Wh, up to 1e13 J", true};
 constexpr Range window_range{1.0, 3600.0, "from 1 s to 1 h"};
@@ -26,12 +27,6 @@ constexpr Range change_range{0.0, 1.0, "more than 0 %, up to 100 %", true};
 constexpr Range warming_range{0.0, 100.0, "more than 0 K, up to 100 K", true};
 constexpr Range plateau_range{1.0, 86400.0, "from 1 s to 24 h"};
 constexpr int most_tolerated = 1'000'000;
-
-bool has_errors_since(const Diagnostics& notes, std::size_t first) {
-  return std::any_of(notes.items().begin() + static_cast<std::ptrdiff_t>(first),
-                     notes.items().end(),
-                     [](const Diagnostic& d) { return d.severity == Severity::error; });
-}
 
 const KeyList& keys_of(LogStage stage) {
   return stage == LogStage::sessions ? session_log_keys : log_keys;
@@ -141,7 +136,7 @@ private:
   }
 
   void read_rules() {
-    entry_.longest_gap = map_.quantity<Time>("longest_gap", gap_range);
+    entry_.longest_gap = map_.quantity<Time>("longest_gap", longest_gap_range);
     entry_.tolerated_rows = map_.count("tolerate", 0, most_tolerated).value_or(0);
     StretchRules& rules = question().rules;
     rules.load_on = map_.quantity<Power>("load_on", load_range).value_or(rules.load_on);

@@ -15,6 +15,7 @@ namespace {
 struct Value {
   Node* node;
   std::string_view key;
+  bool of_stress = false;  ///< below `stresses` of a protocol, whose entries have a `safety` too
 };
 
 void close_one(const Value& value, Diagnostics& notes) {
@@ -32,17 +33,20 @@ void close_one(const Value& value, Diagnostics& notes) {
 void report_open_answers(Document& document, Diagnostics& notes) {
   std::vector<Value> left;
   for (Entry& entry : document.root.entries) {
-    const bool has_reader = document.kind == FileKind::protocol && entry.key == "safety";
-    if (!has_reader) left.push_back({&entry.value, entry.key});
+    const bool of_protocol = document.kind == FileKind::protocol;
+    if (of_protocol && entry.key == "safety") continue;
+    left.push_back({&entry.value, entry.key, of_protocol && entry.key == "stresses"});
   }
   while (!left.empty()) {
     const Value value = left.back();
     left.pop_back();
     close_one(value, notes);
     for (Node& item : value.node->items)
-      left.push_back({&item, value.key});
-    for (Entry& entry : value.node->entries)
-      left.push_back({&entry.value, entry.key});
+      left.push_back({&item, value.key, value.of_stress});
+    for (Entry& entry : value.node->entries) {
+      if (value.of_stress && entry.key == "safety") continue;
+      left.push_back({&entry.value, entry.key, value.of_stress});
+    }
   }
 }
 

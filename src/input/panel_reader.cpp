@@ -5,6 +5,7 @@
 #include "core/quoted.hpp"
 #include "hailwright/core/quantity_text.hpp"
 #include "hailwright/model/panel_geometry.hpp"
+#include "input/shared_ranges.hpp"
 #include "input/sides_text.hpp"
 #include "input/stated_text.hpp"
 
@@ -12,25 +13,29 @@ namespace hailwright::input {
 
 namespace {
 
-constexpr KeyList top_keys{"the panel", "hailwright name build rated temperature size frame "
-                                        "cells junction_box mounts weight price came"};
+constexpr KeyList panel_file_keys{"the panel",
+                                  "hailwright name build rated temperature size frame "
+                                  "cells junction_box mounts weight price leads substrings "
+                                  "smallest_radius came"};
 constexpr KeyList build_keys{"build", "kind glass"};
 constexpr KeyList rated_keys{"rated", "power open_voltage short_current"};
 constexpr KeyList temperature_keys{"temperature", "power voltage"};
 constexpr KeyList cells_keys{"cells", "grid margin gap"};
 constexpr KeyList box_keys{"junction_box", "at size"};
+constexpr KeyList price_keys{"price", "low high average"};
+constexpr KeyList leads_keys{"leads", "length connector"};
 constexpr KeyList came_keys{"came", "bought_by from on condition"};
 
 // Ranges [ours]: wide enough for any panel meant here, narrow enough to catch a slip in the unit.
 constexpr Range glass_range{0.0, 0.02, "more than 0 mm, up to 20 mm", true};
 constexpr Range power_range{0.0, 2000.0, "more than 0 W, up to 2000 W", true};
-constexpr Range voltage_range{0.0, 1500.0, "more than 0 V, up to 1500 V", true};
-constexpr Range current_range{0.0, 100.0, "more than 0 A, up to 100 A", true};
 constexpr Range coefficient_range{-0.01, 0.0, "from -1 %/K to 0 %/K"};
 constexpr Range weight_range{0.0, 100.0, "more than 0 kg, up to 100 kg", true};
 constexpr Range frame_range{0.0, 0.1, "from 0 mm to 100 mm"};
 constexpr Range margin_range{0.0, 0.5, "from 0 mm to 500 mm"};
 constexpr Range gap_range{0.0, 0.05, "from 0 mm to 50 mm"};
+constexpr Range lead_range{0.0, 50.0, "more than 0 m, up to 50 m", true};
+constexpr Range radius_range{0.0, 20.0, "more than 0 m, up to 20 m", true};
 constexpr double largest_side_m = 5.0;
 
 std::optional<std::vector<Length>> sides_of(const Node& node, std::string_view what,
@@ -185,17 +190,89 @@ void read_mounts(const MapReader& map, Panel& panel) {
   }
 }
 
-void read_price(const Entry& entry, Panel& panel, Diagnostics& notes) {
-  const auto text = read_text(entry.value, "'price'", notes);
-  if (!text) return;
+std::optional<Money> money_of(const Node& node, std::string_view what, Diagnostics& notes) {
+  const auto text = read_text(node, what, notes);
+  if (!text) return std::nullopt;
   const auto money = read_money(*text);
   if (money.problem) {
-    add_problem(entry.value, *money.problem, "'price'", notes);
-  } else if (money.value->amount < 0.0) {
-    notes.error("R01", entry.value.span, "'price' cannot be negative");
-  } else {
-    panel.price = money.value;
+    add_problem(node, *money.problem, what, notes);
+    return std::nullopt;
   }
+  if (money.value->amount < 0.0) {
+    notes.error("R01", node.span, fmt::format("{} cannot be negative", what));
+    return std::nullopt;
+  }
+  return money.value;
+}
+
+/// What was asked for the panel here and there, with the average that readers reckon with.
+class PriceReader {
+public:
+  PriceReader(const Entry& entry, Diagnostics& notes)
+      : map_(entry.value, price_keys, entry.key_span, notes) {}
+
+  void read(Panel& panel) const {
+    const char* const hint =
+        "write all three, as in  price: {low: 79 EUR, high: 99 EUR, average: 89 EUR}, or one "
+        "price: 89 EUR";
+    const auto low = money("low", hint);
+    const auto high = money("high", hint);
+    const auto average = money("average", hint);
+    if (!low || !high || !average || !one_currency({"high", *high}, {"low", *low}) ||
+        !one_currency({"average", *average}, {"low", *low}) ||
+        !in_order({"average", *average}, {"low", *low}) ||
+        !in_order({"high", *high}, {"average", *average})) {
+      return;
+    }
+    panel.price = average;
+    panel.lowest_price = low;
+    panel.highest_price = high;
+  }
+
+private:
+  using Named = std::pair<std::string_view, const Money&>;
+
+  std::optional<Money> money(std::string_view key, std::string_view hint) const {
+    const Entry* entry = map_.require(key, hint);
+    if (entry == nullptr) return std::nullopt;
+    return money_of(entry->value, fmt::format("'{}'", key), map_.notes());
+  }
+
+  bool one_currency(const Named& one, const Named& other) const {
+    if (one.second.currency == other.second.currency) return true;
+    complain(one, other, "is in another currency", "write all three prices in one currency");
+    return false;
+  }
+
+  bool in_order(const Named& more, const Named& less) const {
+    if (more.second.amount >= less.second.amount) return true;
+    complain(more, less, "is less", "low is the lowest price, high the highest, average between");
+    return false;
+  }
+
+  void complain(const Named& one, const Named& other, std::string_view how,
+                std::string_view mend) const {
+    map_.notes()
+        .error("C53", map_.find(one.first)->value.span,
+               fmt::format("'{}' {} than '{}'", one.first, how, other.first), {std::string(mend)})
+        .related.push_back({map_.find(other.first)->value.span, "held against this"});
+  }
+
+  MapReader map_;
+};
+
+void read_price(const Entry& entry, Panel& panel, Diagnostics& notes) {
+  if (entry.value.kind == NodeKind::map) {
+    PriceReader(entry, notes).read(panel);
+  } else {
+    panel.price = money_of(entry.value, "'price'", notes);
+  }
+}
+
+void read_leads(const Entry& entry, Panel& panel, Diagnostics& notes) {
+  const MapReader map(entry.value, leads_keys, entry.key_span, notes);
+  panel.lead_length = map.quantity<Length>("length", lead_range);
+  panel.connector = map.text("connector");
 }
 
 void read_came(const Entry& entry, Panel& panel, Diagnostics& notes) {
@@ -207,7 +284,7 @@ void read_came(const Entry& entry, Panel& panel, Diagnostics& notes) {
 }  // namespace
 
 Panel read_panel(const Document& document, Diagnostics& notes) {
-  const MapReader map(document.root, top_keys, document.head(), notes);
+  const MapReader map(document.root, panel_file_keys, document.head(), notes);
   Panel panel;
   panel.origin = document.head();
   map.require("name", "write what the panel is called in the write-up");
@@ -223,13 +300,17 @@ Panel read_panel(const Document& document, Diagnostics& notes) {
   read_mounts(map, panel);
   panel.weight = map.quantity<Mass>("weight", weight_range);
   if (const Entry* e = map.find("price")) read_price(*e, panel, notes);
+  if (const Entry* e = map.find("leads")) read_leads(*e, panel, notes);
+  panel.substrings = map.count("substrings", 1, most_substrings);
+  panel.smallest_radius = map.quantity<Length>("smallest_radius", radius_range);
   if (const Entry* e = map.find("came")) read_came(*e, panel, notes);
   return panel;
 }
 
 const std::vector<KeyList>& panel_keys() {
-  static const std::vector<KeyList> lists{top_keys,   build_keys, rated_keys, temperature_keys,
-                                          value_keys, cells_keys, box_keys,   came_keys};
+  static const std::vector<KeyList> lists{panel_file_keys, build_keys, rated_keys, temperature_keys,
+                                          value_keys,      cells_keys, box_keys,   price_keys,
+                                          leads_keys,      came_keys};
   return lists;
 }
 

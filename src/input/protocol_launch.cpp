@@ -6,6 +6,7 @@
 #include <array>
 
 #include "core/quoted.hpp"
+#include "input/shared_ranges.hpp"
 
 namespace hailwright::input {
 
@@ -17,11 +18,9 @@ constexpr Range height_range{0.0, 100.0, "from 0 m to 100 m"};
 constexpr Range fastest_range{0.0, 200.0, "more than 0 m/s, up to 200 m/s", true};
 constexpr Range spread_range{0.0, 0.5, "from 0 % to 50 %"};
 constexpr Range altitude_range{-430.0, 6000.0, "from -430 m to 6000 m"};
-constexpr Range air_range{223.15, 333.15, "from -50 degC to 60 degC"};
 constexpr Range freezer_range{193.15, 273.15, "from -80 degC to 0 degC"};
 constexpr Range mould_range{0.005, 0.150, "from 5 mm to 150 mm"};
 constexpr int most_tried = 10000;
-constexpr int most_cavities = 1000;
 
 /// Two counts of which the second is part of the first.
 std::optional<Tally> read_tally(const MapReader& map, std::string_view whole, std::string_view part,

@@ -21,7 +21,7 @@ constexpr std::array measures{
     Measure::energy,     Measure::power,       Measure::irradiance,
     Measure::pressure,   Measure::voltage,     Measure::current,
     Measure::resistance, Measure::temperature, Measure::temperature_coefficient,
-    Measure::ratio,      Measure::angle};
+    Measure::ratio,      Measure::angle,       Measure::force};
 
 /// A word is no amount in any measure: most keys and answers need no closer look.
 bool begins_with_a_letter(const std::string& text) {
@@ -61,11 +61,11 @@ std::string framed(const std::string& text) {
 }
 
 PlanPart part_of(std::string_view key) {
-  static const std::map<std::string_view, PlanPart> parts{
-      {"decide", PlanPart::decision},   {"series", PlanPart::series},
-      {"speed", PlanPart::measuring},   {"tools", PlanPart::measuring},
-      {"measure", PlanPart::measuring},
-  };
+  static const std::map<std::string_view, PlanPart> parts{{"decide", PlanPart::decision},
+                                                          {"series", PlanPart::series},
+                                                          {"speed", PlanPart::measuring},
+                                                          {"tools", PlanPart::measuring},
+                                                          {"measure", PlanPart::measuring}};
   const auto found = parts.find(key);
   return found == parts.end() ? PlanPart::launching : found->second;
 }
@@ -95,13 +95,39 @@ std::string plain_form(const Node& node) {
   return form;
 }
 
+namespace {
+
+/// What is done and what is answered about it are different parts of the plan: the answers are
+/// given anew for each day.
+void split_stresses(const Entry& entry, Node& done, Node& answered) {
+  Entry without = entry;
+  Entry answers = entry;
+  answers.value.items.clear();
+  for (Node& item : without.value.items) {
+    Node safety = item;
+    std::erase_if(safety.entries, [](const Entry& e) { return e.key != "safety"; });
+    std::erase_if(item.entries, [](const Entry& e) { return e.key == "safety"; });
+    answers.value.items.push_back(std::move(safety));
+  }
+  done.entries.push_back(std::move(without));
+  answered.entries.push_back(std::move(answers));
+}
+
+}  // namespace
+
 PlanMark mark_of(const Node& protocol) {
   constexpr std::size_t digits = 4;
   std::array<Node, all_plan_parts.size()> parts;
-  for (Node& part : parts)
-    part.kind = NodeKind::map;
-  for (const Entry& entry : protocol.entries)
-    parts.at(static_cast<std::size_t>(part_of(entry.key))).entries.push_back(entry);
+  for (Node& each : parts)
+    each.kind = NodeKind::map;
+  const auto part = [&](PlanPart of) -> Node& { return parts.at(static_cast<std::size_t>(of)); };
+  for (const Entry& entry : protocol.entries) {
+    if (entry.key == "stresses") {
+      split_stresses(entry, part(PlanPart::series), part(PlanPart::launching));
+    } else {
+      part(part_of(entry.key)).entries.push_back(entry);
+    }
+  }
   PlanMark mark;
   for (std::size_t i = 0; i < parts.size(); ++i)
     mark.parts.at(i) = sha256_hex(plain_form(parts.at(i))).substr(0, digits);

@@ -15,7 +15,7 @@ constexpr Range scatter_range{0.0, 0.5, "from 0 % to 50 %"};
 /// Set-ups that do not differ at all are no plan.
 constexpr Range expected_range{0.0, 0.5, "more than 0 %, up to 50 %", true};
 /// Units that do not differ at all are none of a maker.
-constexpr Range tolerance_range{0.0, 0.5, "more than 0 %, up to 50 %", true};
+constexpr Range unit_tolerance_range{0.0, 0.5, "more than 0 %, up to 50 %", true};
 constexpr Range cell_range{-5.0, 20.0, "from -5 K to 20 K"};
 constexpr int most_setups = 1000;
 constexpr int most_siblings = 100;
@@ -140,7 +140,7 @@ MeasurementPlan read_measure(const Entry& entry, Diagnostics& notes) {
   plan.stage = map.quantity<Ratio>("stage", scatter_range);
   plan.control_stability = map.quantity<Ratio>("control_stability", scatter_range);
   plan.siblings = map.count("siblings", 1, most_siblings);
-  plan.unit_tolerance = map.quantity<Ratio>("unit_tolerance", tolerance_range);
+  plan.unit_tolerance = map.quantity<Ratio>("unit_tolerance", unit_tolerance_range);
   plan.fitted_trend =
       map.choice<bool>("trend", {{"fitted", true}, {"none", false}}).value_or(false);
   plan.readings_independent = map.text("readings_independent");

@@ -8,6 +8,7 @@
 #include "input/protocol_safety.hpp"
 #include "input/protocol_series.hpp"
 #include "input/protocol_speed.hpp"
+#include "input/protocol_stresses.hpp"
 #include "input/stated_text.hpp"
 #include "input/tools_reader.hpp"
 
@@ -15,8 +16,9 @@ namespace hailwright::input {
 
 namespace {
 
-constexpr KeyList top_keys{"the protocol",
-                           "hailwright title decide series launch speed ice tools measure safety"};
+constexpr KeyList protocol_file_keys{
+    "the protocol", "hailwright title decide series launch speed ice stresses tools measure "
+                    "safety"};
 constexpr KeyList decide_keys{"decide", "limit risk rule see see_chance looks judged_on"};
 
 // Ranges [ours]: wide enough for anything meant, narrow enough to catch a slip in the unit.
@@ -52,8 +54,11 @@ std::size_t count_errors(const Diagnostics& notes) {
 
 bool read_all_series(const MapReader& map, Protocol& protocol, Diagnostics& notes) {
   const std::size_t before = count_errors(notes);
-  const Entry* entry = map.require("series", "list the series of shots, weakest first");
-  if (entry == nullptr) return false;
+  const bool other_stresses = map.find("stresses") != nullptr;
+  const Entry* entry = other_stresses
+                           ? map.find("series")
+                           : map.require("series", "list the series of shots, weakest first");
+  if (entry == nullptr) return other_stresses;
   if (const std::vector<Node>* items = map.list("series")) {
     if (items->empty()) {
       notes.error("K14", entry->value.span, "'series' is an empty list",
@@ -62,6 +67,29 @@ bool read_all_series(const MapReader& map, Protocol& protocol, Diagnostics& note
     protocol.series = read_series(*items, notes);
   }
   return count_errors(notes) == before && !protocol.series.empty() && !has_gaps(entry->value);
+}
+
+bool read_all_stresses(const MapReader& map, Protocol& protocol, Diagnostics& notes) {
+  const Entry* entry = map.find("stresses");
+  if (entry == nullptr) return true;
+  const std::size_t before = count_errors(notes);
+  protocol.stresses = read_stresses(map, protocol.series, notes);
+  return count_errors(notes) == before && !has_gaps(entry->value);
+}
+
+/// Whether balls are thrown at all: beside other stresses the series of shots may be left out.
+bool has_hail(const MapReader& map) {
+  return map.find("series") != nullptr || map.find("stresses") == nullptr;
+}
+
+/// How balls would be thrown, where none are.
+void report_no_series(const MapReader& map, Diagnostics& notes) {
+  for (const std::string_view key : {"launch", "speed", "ice"}) {
+    if (map.find(key) == nullptr) continue;
+    notes.error("C48", map.at(key),
+                fmt::format("'{}' says nothing: there is no series of shots", key),
+                {fmt::format("delete '{}', or add  series:", key)});
+  }
 }
 
 bool read_measurement(const MapReader& map, Protocol& protocol, Diagnostics& notes) {
@@ -88,10 +116,30 @@ void check_base(const Protocol& protocol, Diagnostics& notes) {
       .related.push_back({protocol.launch.origin, "the launcher's distance is given here"});
 }
 
+/// Whether the speed is free of errors.
+bool read_throwing(const MapReader& map, Protocol& protocol, Diagnostics& notes) {
+  std::size_t before = count_errors(notes);
+  bool launch_fine = false;
+  if (const Entry* e = map.require("launch", "say what throws the balls: launch: {kind: sling}")) {
+    protocol.launch = read_launch(*e, notes);
+    launch_fine = count_errors(notes) == before && !has_gaps(e->value);
+  }
+  before = count_errors(notes);
+  bool speed_fine = false;
+  if (const Entry* e = map.require("speed", "say how the speed is known, as in  speed: {by: trial "
+                                            "shots, video: 240 fps, length: 3.00 m}")) {
+    protocol.speed = read_speed(*e, launch_fine ? &protocol.launch : nullptr, notes);
+    speed_fine = count_errors(notes) == before && !has_gaps(e->value);
+  }
+  check_base(protocol, notes);
+  if (const Entry* e = map.find("ice")) protocol.ice = read_ice(*e, notes);
+  return speed_fine;
+}
+
 }  // namespace
 
 ProtocolRead read_protocol(const Document& document, Diagnostics& notes) {
-  const MapReader map(document.root, top_keys, document.head(), notes);
+  const MapReader map(document.root, protocol_file_keys, document.head(), notes);
   ProtocolRead read;
   Protocol& protocol = read.protocol;
   protocol.origin = document.head();
@@ -101,20 +149,13 @@ ProtocolRead read_protocol(const Document& document, Diagnostics& notes) {
   if (const Entry* e = map.require("decide", "say what counts as damage: decide: {limit: 5 %}"))
     protocol.decide = read_decide(*e, notes);
   read.series_fine = read_all_series(map, protocol, notes);
-  std::size_t before = count_errors(notes);
-  bool launch_fine = false;
-  if (const Entry* e = map.require("launch", "say what throws the balls: launch: {kind: sling}")) {
-    protocol.launch = read_launch(*e, notes);
-    launch_fine = count_errors(notes) == before && !has_gaps(e->value);
+  read.series_fine = read_all_stresses(map, protocol, notes) && read.series_fine;
+  if (has_hail(map)) {
+    read.speed_fine = read_throwing(map, protocol, notes);
+  } else {
+    report_no_series(map, notes);
+    read.speed_fine = true;
   }
-  before = count_errors(notes);
-  if (const Entry* e = map.require("speed", "say how the speed is known, as in  speed: {by: trial "
-                                            "shots, video: 240 fps, length: 3.00 m}")) {
-    protocol.speed = read_speed(*e, launch_fine ? &protocol.launch : nullptr, notes);
-    read.speed_fine = count_errors(notes) == before && !has_gaps(e->value);
-  }
-  check_base(protocol, notes);
-  if (const Entry* e = map.find("ice")) protocol.ice = read_ice(*e, notes);
   if (const Entry* e = map.find("tools")) protocol.tools = read_tools(e->value, e->key_span, notes);
   read.measure_fine = read_measurement(map, protocol, notes);
   if (const Entry* e = map.find("safety")) protocol.safety = read_safety(*e, notes);
@@ -123,14 +164,16 @@ ProtocolRead read_protocol(const Document& document, Diagnostics& notes) {
 
 const std::vector<KeyList>& protocol_keys() {
   static const std::vector<KeyList> lists = [] {
-    std::vector<KeyList> all{top_keys,         decide_keys,  series_keys,    ball_keys,
-                             place_keys,       launch_keys,  speed_keys,     positions_keys,
-                             gates_keys,       radar_keys,   sounds_keys,    shutter_keys,
-                             ice_keys,         tools_keys,   tool_keys,      sizing_tool_keys,
-                             thermometer_keys, measure_keys, component_keys, uncertainty_keys,
+    std::vector<KeyList> all{protocol_file_keys, decide_keys,  series_keys,    ball_keys,
+                             place_keys,         launch_keys,  speed_keys,     positions_keys,
+                             gates_keys,         radar_keys,   sounds_keys,    shutter_keys,
+                             ice_keys,           tools_keys,   tool_keys,      sizing_tool_keys,
+                             thermometer_keys,   measure_keys, component_keys, uncertainty_keys,
                              value_keys};
     const std::vector<KeyList>& safety = safety_key_lists();
     all.insert(all.end(), safety.begin(), safety.end());
+    const std::vector<KeyList> stresses = stress_plan_keys();
+    all.insert(all.end(), stresses.begin(), stresses.end());
     return all;
   }();
   return lists;

@@ -12,7 +12,7 @@ namespace hailwright::input {
 /// record need some of them, and are read as far as those parts allow.
 struct ProtocolRead {
   Protocol protocol;
-  bool series_fine = false;
+  bool series_fine = false;  ///< and the stresses: all that a stage can be named by
   bool speed_fine = false;
   bool measure_fine = false;
 };

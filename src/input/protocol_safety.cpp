@@ -16,11 +16,15 @@ namespace {
 constexpr Range length_range{0.0, 10000.0, "from 0 m to 10000 m"};
 constexpr Range pressure_range{0.0, 3e7, "more than 0 bar, up to 300 bar", true};
 constexpr Range volume_range{0.0, 1.0, "more than 0 l, up to 1000 l", true};
+constexpr Range mass_range{0.0, 1000.0, "more than 0 kg, up to 1000 kg", true};
+constexpr Range stated_voltage_range{0.0, 1500.0, "from 0 V to 1500 V"};
 constexpr Range side_range{0.0, 100.0, "more than 0 m, up to 100 m", true};
 
 Range range_of(Measure measure) {
   if (measure == Measure::pressure) return pressure_range;
   if (measure == Measure::volume) return volume_range;
+  if (measure == Measure::mass) return mass_range;
+  if (measure == Measure::voltage) return stated_voltage_range;
   return length_range;
 }
 
@@ -107,8 +111,10 @@ bool has_form(const Node& node, const SafetyQuestion& question, Diagnostics& not
   return false;
 }
 
-std::optional<SafetyAnswer> read_answer(const Entry& entry, const SafetyQuestion& question,
-                                        Diagnostics& notes) {
+}  // namespace
+
+std::optional<SafetyAnswer> read_safety_answer(const Entry& entry, const SafetyQuestion& question,
+                                               Diagnostics& notes) {
   const auto text = read_text(entry.value, fmt::format("'{}'", question.key), notes);
   if (!text) return std::nullopt;
   if (*text == answer_to_come) {
@@ -121,8 +127,6 @@ std::optional<SafetyAnswer> read_answer(const Entry& entry, const SafetyQuestion
   if (!has_form(entry.value, question, notes)) return std::nullopt;
   return SafetyAnswer{*text, entry.value.span};
 }
-
-}  // namespace
 
 SafetyAnswers read_safety(const Entry& entry, Diagnostics& notes) {
   const std::vector<KeyList>& lists = safety_key_lists();
@@ -137,7 +141,7 @@ SafetyAnswers read_safety(const Entry& entry, Diagnostics& notes) {
     for (const std::string& key : words_of(lists[i + 1].keys)) {
       const Entry* answer = reader.find(key);
       if (answer == nullptr || answer->value.kind == NodeKind::broken) continue;
-      if (auto read = read_answer(*answer, *find_safety_question(block, key), notes))
+      if (auto read = read_safety_answer(*answer, *find_safety_question(block, key), notes))
         answers.blocks[block][key] = *std::move(read);
     }
   }

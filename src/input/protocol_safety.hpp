@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include "hailwright/core/diagnostic.hpp"
@@ -12,6 +13,10 @@ namespace hailwright::input {
 /// is not the reader's business. An answer of the wrong form is reported and left out. S01: an
 /// answer that is still to come.
 SafetyAnswers read_safety(const Entry& entry, Diagnostics& notes);
+
+/// One answer, by the form of its question.
+std::optional<SafetyAnswer> read_safety_answer(const Entry& entry, const SafetyQuestion& question,
+                                               Diagnostics& notes);
 
 /// The blocks, and each block with its keys, for the format page. They are made from
 /// `safety_questions()`.

@@ -7,6 +7,7 @@
 
 #include "core/quoted.hpp"
 #include "hailwright/tables/impact_grades.hpp"
+#include "input/shared_ranges.hpp"
 #include "input/sides_text.hpp"
 
 namespace hailwright::input {
@@ -14,12 +15,11 @@ namespace hailwright::input {
 namespace {
 
 // Ranges of a free choice [ours]: the smallest and largest balls that anything here is meant for.
-constexpr Range ball_diameter{0.005, 0.150, "from 5 mm to 150 mm"};
-constexpr Range ball_mass{0.0, 1.0, "more than 0 g, up to 1 kg", true};
-constexpr Range ball_speed{0.0, 100.0, "more than 0 m/s, up to 100 m/s", true};
+constexpr Range target_diameter_range{0.005, 0.150, "from 5 mm to 150 mm"};
+constexpr Range target_mass_range{0.0, 1.0, "more than 0 g, up to 1 kg", true};
+constexpr Range target_speed_range{0.0, 100.0, "more than 0 m/s, up to 100 m/s", true};
 constexpr Range tolerance_range{0.005, 0.20, "from 0.5 % to 20 %"};
 constexpr Range place_radius{0.005, 0.100, "from 5 mm to 100 mm"};
-constexpr int most_places = 500;
 
 std::string lower(std::string_view text) {
   std::string out(text);
@@ -86,9 +86,9 @@ std::optional<Target> read_ball(const Entry& entry, Diagnostics& notes) {
   map.require("diameter", "write it as in  diameter: 30 mm");
   map.require("mass", "write it as in  mass: 13 g");
   map.require("speed", "write it as in  speed: 24 m/s");
-  const auto diameter = map.quantity<Length>("diameter", ball_diameter);
-  const auto mass = map.quantity<Mass>("mass", ball_mass);
-  const auto speed = map.quantity<Speed>("speed", ball_speed);
+  const auto diameter = map.quantity<Length>("diameter", target_diameter_range);
+  const auto mass = map.quantity<Mass>("mass", target_mass_range);
+  const auto speed = map.quantity<Speed>("speed", target_speed_range);
   if (!diameter || !mass || !speed) return std::nullopt;
   return Target{
       fmt::format("free: {}, {}, {}", map.text("diameter"), map.text("mass"), map.text("speed")),
@@ -161,24 +161,7 @@ private:
     series.origin = entry->value.span;
     series.name = map.text("name");
     if (series.name.empty()) return;
-    if (!is_name(series.name)) {
-      notes_.error("K13", entry->value.span,
-                   fmt::format("{} cannot be the name of a series", detail::quoted(series.name)),
-                   {"use letters, digits, blanks and -"});
-    }
-    for (const std::string_view stage : {"before", "after", "later", "baseline"}) {
-      if (lower(series.name) != stage) continue;
-      notes_.error("K13", entry->value.span,
-                   fmt::format("'{}' is the name of a stage of the measurement", stage),
-                   {"give the series another name"});
-    }
-    if (is_throw(series.name)) {
-      notes_.error("K13", entry->value.span,
-                   fmt::format("'{}' would be taken for one throw: a look at the panel can come "
-                               "after {}",
-                               series.name, series.name),
-                   {"give the series another name"});
-    }
+    check_stage_name(series.name, entry->value.span, "series", notes_);
     report_twice(names_, series.name, entry->value.span, "series");
   }
 
@@ -301,6 +284,28 @@ void check_order(const std::vector<SeriesPlan>& series, Diagnostics& notes) {
 }
 
 }  // namespace
+
+void check_stage_name(const std::string& name, SourceSpan where, std::string_view what,
+                      Diagnostics& notes) {
+  const std::string other = fmt::format("give the {} another name", what);
+  if (!is_name(name)) {
+    notes.error("K13", where,
+                fmt::format("{} cannot be the name of a {}", detail::quoted(name), what),
+                {"use letters, digits, blanks and -"});
+  }
+  for (const std::string_view stage : {"before", "after", "later", "baseline"}) {
+    if (lower(name) != stage) continue;
+    notes.error("K13", where, fmt::format("'{}' is the name of a stage of the measurement", stage),
+                {other});
+  }
+  if (is_throw(name)) {
+    notes.error("K13", where,
+                fmt::format("'{}' would be taken for one throw: a look at the panel can come "
+                            "after {}",
+                            name, name),
+                {other});
+  }
+}
 
 std::vector<SeriesPlan> read_series(const std::vector<Node>& items, Diagnostics& notes) {
   SeriesReader reader(notes);

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "input/shared_ranges.hpp"
 #include "input/stated_text.hpp"
 
 namespace hailwright::input {
@@ -19,7 +20,6 @@ constexpr Range drift_range{0.0, 0.5, "from 0 % to 50 %"};
 constexpr Range readout_range{0.0, 1.0, "more than 0 s, up to 1 s", true};
 constexpr Range beam_range{0.0, 1.0472, "from 0 deg to 60 deg"};
 constexpr Range beam_within_range{0.0, 0.5236, "from 0 deg to 30 deg"};
-constexpr Range air_range{223.15, 333.15, "from -50 degC to 60 degC"};
 constexpr int most_trials = 1000;
 
 template <class Q>

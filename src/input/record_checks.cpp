@@ -6,7 +6,6 @@
 #include <set>
 
 #include "core/quoted.hpp"
-#include "input/map_reader.hpp"
 #include "input/table_clock.hpp"
 #include "input/table_speed.hpp"
 
@@ -183,6 +182,20 @@ void check_setups_whole(const Record& record, Diagnostics& notes) {
                 "if it was another day, give the record  setups: [{name: ..., date: ...}]"})
         .related.push_back({shot->origin, "the shot"});
   }
+}
+
+bool report_thrown(const MapReader& tables, SourceSpan protocol, Diagnostics& notes) {
+  bool any = false;
+  for (const std::string_view key : {"balls", "trials", "shots"}) {
+    if (tables.find(key) == nullptr) continue;
+    any = true;
+    notes
+        .error("C48", tables.at(key),
+               fmt::format("'{}' says nothing: the protocol has no series of shots", key),
+               {fmt::format("delete '{}', or add  series:  to the protocol", key)})
+        .related.push_back({protocol, "the protocol"});
+  }
+  return any;
 }
 
 }  // namespace hailwright::input

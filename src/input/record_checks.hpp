@@ -2,6 +2,7 @@
 
 #include "hailwright/core/diagnostic.hpp"
 #include "hailwright/model/record.hpp"
+#include "input/map_reader.hpp"
 
 namespace hailwright::input {
 
@@ -14,6 +15,9 @@ struct RecordPlaces {
 /// Checks a protocol, a panel and a record against each other, after each was read by itself.
 void check_trials(const Test& test, const RecordPlaces& places, Diagnostics& notes);
 void check_balls(const Test& test, const RecordPlaces& places, Diagnostics& notes);
+
+/// Whether there are tables of what was thrown; each is an error where the protocol throws nothing.
+bool report_thrown(const MapReader& tables, SourceSpan protocol, Diagnostics& notes);
 
 /// A set-up of the day of the shots has none of them between its readings (MEASUREMENT M8), as far
 /// as their times are known.

@@ -68,9 +68,8 @@ std::optional<Finding> read_finding(const Node& node, Diagnostics& notes) {
 
 class LooksReader {
 public:
-  LooksReader(const std::vector<SeriesPlan>& series, const std::vector<Shot>* shots,
-              Diagnostics& notes)
-      : series_(series), shots_(shots), notes_(notes) {}
+  LooksReader(const Protocol& protocol, const std::vector<Shot>* shots, Diagnostics& notes)
+      : series_(protocol.series), stresses_(protocol.stresses), shots_(shots), notes_(notes) {}
 
   Look read(const Node& node) {
     const MapReader map(node, look_keys, node.span, notes_);
@@ -92,17 +91,15 @@ private:
     const auto text = read_text(entry.value, "'when'", notes_);
     if (!text) return;
     look.origin = entry.value.span;
-    if (series_.empty()) return;
-    std::vector<std::string> known{"start", "end"};
-    for (const SeriesPlan& series : series_)
-      known.push_back("after " + series.name);
+    if (series_.empty() && stresses_.empty()) return;
+    std::vector<std::string> known = moments();
     const auto found = std::find(known.begin(), known.end(), *text);
-    if (found == known.end() && text->starts_with(after_throw)) {
+    if (found == known.end() && text->starts_with(after_throw) && !series_.empty()) {
       read_throw(entry.value, text->substr(after_throw.size()), look);
       return;
     }
     if (found == known.end()) {
-      known.push_back(std::string(after_throw) + "1");
+      if (!series_.empty()) known.push_back(std::string(after_throw) + "1");
       report_unknown("K06", entry.value.span,
                      fmt::format("'when' cannot be {}", hailwright::detail::quoted(*text)), *text,
                      known, notes_);
@@ -110,8 +107,23 @@ private:
     }
     const auto index = static_cast<std::size_t>(found - known.begin());
     look.start = index == 0;
-    look.after = index <= 1 ? series_.size() - 1 : index - 2;
+    if (index <= 1) {
+      look.after = series_.empty() ? 0 : series_.size() - 1;
+    } else if (index - 2 < series_.size()) {
+      look.after = index - 2;
+    } else {
+      look.after_stress = index - 2 - series_.size();
+    }
     note_moment(look);
+  }
+
+  [[nodiscard]] std::vector<std::string> moments() const {
+    std::vector<std::string> known{"start", "end"};
+    for (const SeriesPlan& series : series_)
+      known.push_back("after " + series.name);
+    for (const StressPlan& stress : stresses_)
+      known.push_back("after " + stress.name);
+    return known;
   }
 
   /// "after throw 7": throws are counted through all series, misses and broken balls too.
@@ -142,8 +154,8 @@ private:
   /// Each moment has one look.
   void note_moment(const Look& look) {
     const auto same = std::find_if(seen_.begin(), seen_.end(), [&](const Look& other) {
-      return std::tie(other.start, other.after, other.after_throw) ==
-             std::tie(look.start, look.after, look.after_throw);
+      return std::tie(other.start, other.after, other.after_throw, other.after_stress) ==
+             std::tie(look.start, look.after, look.after_throw, look.after_stress);
     });
     if (same == seen_.end()) {
       seen_.push_back(look);
@@ -168,6 +180,7 @@ private:
   }
 
   const std::vector<SeriesPlan>& series_;
+  const std::vector<StressPlan>& stresses_;
   const std::vector<Shot>* shots_;
   Diagnostics& notes_;
   std::vector<Look> seen_;  ///< one for each moment
@@ -175,9 +188,9 @@ private:
 
 }  // namespace
 
-std::vector<Look> read_looks(const std::vector<Node>& items, const std::vector<SeriesPlan>& series,
+std::vector<Look> read_looks(const std::vector<Node>& items, const Protocol& protocol,
                              const std::vector<Shot>* shots, Diagnostics& notes) {
-  LooksReader reader(series, shots, notes);
+  LooksReader reader(protocol, shots, notes);
   std::vector<Look> looks;
   for (const Node& item : items)
     looks.push_back(reader.read(item));

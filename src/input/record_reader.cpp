@@ -11,11 +11,19 @@
 #include "input/protocol_measure.hpp"
 #include "input/protocol_reader.hpp"
 #include "input/record_checks.hpp"
+#include "input/record_curves.hpp"
+#include "input/record_energy.hpp"
 #include "input/record_logs.hpp"
 #include "input/record_looks.hpp"
+#include "input/record_shading.hpp"
 #include "input/record_siblings.hpp"
+#include "input/record_stresses.hpp"
 #include "input/record_write_up.hpp"
+#include "input/shared_files.hpp"
+#include "input/shared_ranges.hpp"
+#include "input/side_checks.hpp"
 #include "input/table.hpp"
+#include "input/table_source.hpp"
 #include "input/tools_reader.hpp"
 
 namespace hailwright::input {
@@ -23,10 +31,10 @@ namespace hailwright::input {
 namespace {
 
 constexpr KeyList top_keys{
-    "the record",
-    "hailwright title protocol planned panel serial label control siblings day "
-    "mounting panel_at_shots setups tables before after sessions looks conditions tools_after "
-    "results_seen unlike_protocol incidents disclosure photos write_up"};
+    "the record", "hailwright title protocol planned panel serial label control siblings day "
+                  "mounting panel_at_shots setups tables before after sessions stresses shading "
+                  "energy curves looks conditions tools_after "
+                  "results_seen unlike_protocol incidents disclosure photos write_up"};
 constexpr KeyList control_keys{"control", "panel same_model label"};
 constexpr KeyList day_keys{"day", "date air air_density weather"};
 constexpr KeyList setup_keys{"this set-up", "name date redone remounted battery"};
@@ -37,7 +45,6 @@ constexpr KeyList conditions_keys{"conditions",
 constexpr KeyList disclosure_keys{"disclosure", "bought_by interests panel_goes"};
 
 // Ranges [ours]: wide enough for anything meant, narrow enough to catch a slip in the unit.
-constexpr Range air_range{223.15, 333.15, "from -50 degC to 60 degC"};
 constexpr Range air_density_range{0.5, 1.6, "from 0.5 kg/m3 to 1.6 kg/m3"};
 constexpr Range panel_range{213.15, 423.15, "from -60 degC to 150 degC"};
 constexpr Range battery_range{0.0, 1.0, "from 0 % to 100 %"};
@@ -45,20 +52,15 @@ constexpr Range time_range{0.0, 1e8, "0 s or more"};
 constexpr Range angle_range{0.0, 1.5707963267948966, "from 0 deg to 90 deg"};
 constexpr int most_results_seen = 20;
 
-bool has_errors_since(const Diagnostics& notes, std::size_t first) {
-  return std::any_of(notes.items().begin() + static_cast<std::ptrdiff_t>(first),
-                     notes.items().end(),
-                     [](const Diagnostic& d) { return d.severity == Severity::error; });
-}
-
 /// Reads the parts of a record one after the other; the files it names come first, because the
 /// rest is checked against them.
 class RecordReader {
 public:
   RecordReader(const Document& document, std::string path, const Loader& load,
-               const LogOpener& open_log, SourceSet& sources, Diagnostics& notes)
+               const LogOpener& open_log, SourceSet& sources, Diagnostics& notes,
+               SharedFiles::Kept* kept = nullptr)
       : map_(document.root, top_keys, document.head(), notes), path_(std::move(path)), load_(load),
-        open_log_(open_log), sources_(sources), notes_(notes) {
+        open_log_(open_log), sources_(sources), notes_(notes), shared_(kept, sources, notes) {
     record().origin = document.head();
   }
 
@@ -75,18 +77,21 @@ public:
     if (const Entry* e = map_.find("tools_after"))
       record().tools_after = read_tools(e->value, e->key_span, notes_);
     read_disclosure();
-    if (const Entry* e =
-            map_.require("tables", "name the tables, as in  tables: {shots: shots.csv}")) {
-      read_tables(*e);
-    }
-    if (const std::vector<Node>* looks = map_.list("looks")) {
-      record().looks = read_looks(*looks, test_.protocol.series,
-                                  shots_fine_ ? &record().shots : nullptr, notes_);
-    }
+    read_all_tables();
+    Record& r = record();
+    if (const std::vector<Node>* looks = map_.list("looks"))
+      r.looks = read_looks(*looks, test_.protocol, shots_fine_ ? &r.shots : nullptr, notes_);
+    read_stresses();
+    r.shading = read_shading(map_, panel_fine_ ? r.panel.substrings : std::nullopt, notes_);
+    r.energy = read_energy(map_, notes_);
+    r.curves = read_curves(map_, notes_);
+    check_side_measurements(r, panel_fine_, notes_);
     if (protocol_.series_fine && panel_fine_) find_places();
     check_write_up_dates(map_, record(), notes_);
     return std::move(test_);
   }
+
+  [[nodiscard]] bool met_known_error() const { return shared_.met_known_error(); }
 
 private:
   Record& record() { return test_.record; }
@@ -149,40 +154,67 @@ private:
     record().weather = day.text("weather");
   }
 
-  std::optional<Document> open(const Entry& entry, FileKind kind) {
+  std::optional<std::string> path_in(const Entry& entry) {
     const auto text = read_text(entry.value, fmt::format("'{}'", entry.key), notes_);
-    if (!text) return std::nullopt;
-    return open_document(path_beside(path_, *text), kind, entry.value.span, load_, sources_,
-                         notes_);
+    return text ? std::optional(path_beside(path_, *text)) : std::nullopt;
   }
 
   void read_protocol_file() {
     const Entry* entry = map_.require("protocol", "name the file of the protocol");
     if (entry == nullptr) return;
-    const auto document = open(*entry, FileKind::protocol);
-    if (!document) return;
-    protocol_ = read_protocol(*document, notes_);
+    const auto path = path_in(*entry);
+    if (!path) return;
+    auto read = shared_.protocol(*path, [&]() -> std::optional<ProtocolRead> {
+      const auto document =
+          open_document(*path, FileKind::protocol, entry->value.span, load_, sources_, notes_);
+      return document ? std::optional(read_protocol(*document, notes_)) : std::nullopt;
+    });
+    if (!read) return;
+    protocol_ = std::move(*read);
     // Series with errors would raise false complaints about the record that names them.
     test_.protocol = protocol_.protocol;
-    if (!protocol_.series_fine) test_.protocol.series.clear();
+    if (protocol_.series_fine) return;
+    test_.protocol.series.clear();
+    test_.protocol.stresses.clear();
+  }
+
+  /// Whether the protocol is known to throw nothing.
+  [[nodiscard]] bool no_hail() const {
+    return protocol_.series_fine && test_.protocol.series.empty();
+  }
+
+  void read_stresses() {
+    const std::size_t before = notes_.items().size();
+    record().stresses = read_stresses_done(map_, test_.protocol, protocol_.series_fine, notes_);
+    if (!has_errors_since(notes_, before))
+      check_stages_of_stresses(record(), test_.protocol, notes_);
   }
 
   bool read_panel_file(const MapReader& map, Panel& panel) {
     const Entry* entry = map.require("panel", "name the file of the panel");
     if (entry == nullptr) return false;
-    const auto document = open(*entry, FileKind::panel);
-    if (!document) return false;
-    const std::size_t before = notes_.items().size();
-    panel = input::read_panel(*document, notes_);
-    return !has_errors_since(notes_, before) && !has_gaps(document->root);
+    const auto path = path_in(*entry);
+    if (!path) return false;
+    auto read = shared_.panel(*path, [&]() -> std::optional<PanelRead> {
+      const auto document =
+          open_document(*path, FileKind::panel, entry->value.span, load_, sources_, notes_);
+      if (!document) return std::nullopt;
+      const std::size_t before = notes_.items().size();
+      Panel found = input::read_panel(*document, notes_);
+      return PanelRead{std::move(found),
+                       !has_errors_since(notes_, before) && !has_gaps(document->root)};
+    });
+    if (!read) return false;
+    panel = std::move(read->panel);
+    return read->fine;
   }
 
   /// Positions of the places, for hits that were written down by where they landed. After the
   /// tables: what they say of a place is held against the positions that the protocol gives.
   void find_places() {
-    Checked<PlaceLayout> layout = layout_places(test_.protocol, record().panel, usual_place_radius);
-    notes_.append(std::move(layout.notes));
-    if (layout.value) take_positions(*layout.value, test_.protocol);
+    const auto layout = shared_.layout(*path_in(*map_.find("protocol")), test_.protocol,
+                                       *path_in(*map_.find("panel")), record().panel);
+    if (layout) take_positions(*layout, test_.protocol);
   }
 
   [[nodiscard]] bool compares(Comparison comparison) const {
@@ -328,24 +360,26 @@ private:
         Disclosure{map.text("bought_by"), map.text("interests"), map.text("panel_goes")};
   }
 
-  /// A `|` block is the table itself, anything else the path of its file.
   std::optional<TableSource> table(const Entry& entry) {
-    const std::string what = fmt::format("'{}'", entry.key);
-    const auto text = read_text(entry.value, what, notes_);
-    if (!text) return std::nullopt;
-    if (entry.value.style == TextStyle::literal) {
-      return TableSource{entry.value.span.file, entry.value.block_line, entry.value.block_column,
-                         *text};
+    return read_table_source(entry, path_, load_, sources_, notes_);
+  }
+
+  /// Without shots there need be no table: all readings may stand in logs.
+  void read_all_tables() {
+    const Entry* entry =
+        no_hail() ? map_.find("tables")
+                  : map_.require("tables", "name the tables, as in  tables: {shots: shots.csv}");
+    if (entry != nullptr) {
+      read_tables(*entry);
+    } else if (no_hail()) {
+      read_readings_alone(nullptr);
     }
-    if (text->find('\n') != std::string::npos) {
-      notes_.error("K15", entry.value.span, "a table that stands here begins with |",
-                   {fmt::format("write  {}: |  and the rows below, indented", entry.key)});
-      return std::nullopt;
-    }
-    const auto file = fetch(path_beside(path_, *text), TextKind::table, entry.value.span, load_,
-                            sources_, notes_);
-    if (!file) return std::nullopt;
-    return TableSource{*file, 1, 1, sources_.text(*file)};
+  }
+
+  void read_readings_alone(const MapReader* tables) {
+    const std::size_t before = notes_.items().size();
+    read_all_readings(tables);
+    if (!has_errors_since(notes_, before)) check_setups_whole(record(), notes_);
   }
 
   void read_tables(const Entry& entry) {
@@ -353,6 +387,10 @@ private:
     RecordPlaces places;
     places.tables = entry.key_span;
     const std::size_t before = notes_.items().size();
+    if (no_hail()) {
+      if (!report_thrown(map, test_.protocol.origin, notes_)) read_readings_alone(&map);
+      return;
+    }
     if (const Entry* e = map.find("balls")) {
       places.balls = e->key_span;
       if (const auto source = table(*e)) record().balls = read_balls(*source, notes_);
@@ -364,7 +402,7 @@ private:
     const Entry* shots = map.require("shots", "name the table of shots: shots: shots.csv");
     if (shots != nullptr) read_shot_table(*shots);
     const bool fine = !has_errors_since(notes_, before);
-    read_all_readings(map);
+    read_all_readings(&map);
     if (!has_errors_since(notes_, before)) check_setups_whole(record(), notes_);
     if (!fine || !protocol_.series_fine || !protocol_.speed_fine) return;
     check_trials(test_, places, notes_);
@@ -380,12 +418,12 @@ private:
   }
 
   /// Those of the logs, then those of the table; what concerns set-ups needs both.
-  void read_all_readings(const MapReader& tables) {
+  void read_all_readings(const MapReader* tables) {
     std::vector<SetupRows> rows(record().setups.size());
     const bool fine = protocol_.series_fine && protocol_.measure_fine;
     read_record_logs(map_, {path_, load_, open_log_, sources_}, test_.protocol, fine,
                      {record(), rows, listed_dates_, labels_.control_expected}, notes_);
-    if (const Entry* e = tables.find("readings")) {
+    if (const Entry* e = tables == nullptr ? nullptr : tables->find("readings")) {
       const auto source = table(*e);
       if (source && fine) read_reading_table(*source, rows);
     } else if (!record().logs.empty()) {
@@ -405,6 +443,7 @@ private:
   const LogOpener& open_log_;
   SourceSet& sources_;
   Diagnostics& notes_;
+  SharedReading shared_;
   ProtocolRead protocol_;
   bool panel_fine_ = false;
   bool shots_fine_ = false;
@@ -422,12 +461,21 @@ Test read_record(const Document& document, const std::string& path, const Loader
 }
 
 const std::vector<KeyList>& record_keys() {
-  static const std::vector<KeyList> lists{
-      top_keys,         control_keys,     sibling_keys,     day_keys,        setup_keys,
-      tables_keys,      look_keys,        finding_keys,     conditions_keys, tools_keys,
-      tool_keys,        sizing_tool_keys, thermometer_keys, disclosure_keys, photo_keys,
-      write_up_keys,    log_keys,         log_setup_keys,   steady_keys,     plateau_keys,
-      session_log_keys, session_keys};
+  static const std::vector<KeyList> lists = [] {
+    std::vector<KeyList> all{top_keys,         control_keys,    sibling_keys, day_keys,
+                             setup_keys,       tables_keys,     look_keys,    finding_keys,
+                             conditions_keys,  tools_keys,      tool_keys,    sizing_tool_keys,
+                             thermometer_keys, disclosure_keys, photo_keys,   write_up_keys,
+                             log_keys,         log_setup_keys,  steady_keys,  plateau_keys,
+                             session_log_keys, session_keys};
+    const std::vector<KeyList> stresses = stress_done_key_lists();
+    all.insert(all.end(), stresses.begin(), stresses.end());
+    all.insert(all.end(), {curves_keys, voltmeter_keys, ammeter_keys, curve_reading_keys});
+    all.insert(all.end(),
+               {shade_keys, shade_round_keys, sun_shade_keys, back_shade_keys, open_shade_keys,
+                energy_keys, sun_ends_keys, back_ends_keys, energy_beside_keys});
+    return all;
+  }();
   return lists;
 }
 
@@ -436,13 +484,15 @@ const std::vector<KeyList>& record_keys() {
 namespace hailwright {
 
 Checked<Test> read_test(const std::string& path, const Loader& load, SourceSet& sources,
-                        const LogOpener& open_log) {
+                        const LogOpener& open_log, SharedFiles* shared) {
   Checked<Test> result;
   const auto document =
       input::open_document(path, FileKind::record, std::nullopt, load, sources, result.notes);
   if (!document) return result;
-  Test test = input::read_record(*document, path, load, sources, result.notes, open_log);
-  if (!result.notes.has_errors()) result.value = std::move(test);
+  input::RecordReader reader(*document, path, load, open_log, sources, result.notes,
+                             shared == nullptr ? nullptr : &shared->kept());
+  Test test = reader.read();
+  if (!result.notes.has_errors() && !reader.met_known_error()) result.value = std::move(test);
   return result;
 }
 

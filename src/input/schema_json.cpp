@@ -14,7 +14,7 @@ constexpr std::size_t blanks_a_level = 2;
 constexpr std::size_t longest_line = 80;  ///< of a list, without what stands before it
 
 /// RFC 8259, section 7. A no-break space would be invisible and is written by its number.
-std::string quoted(std::string_view text) {
+std::string json_text(std::string_view text) {
   constexpr std::string_view no_break = "\u00A0";
   constexpr std::string_view narrow_no_break = "\u202F";
   std::string out = "\"";
@@ -40,7 +40,7 @@ std::string quoted(std::string_view text) {
 
 }  // namespace
 
-SchemaNode::SchemaNode(std::string_view text) : scalar_(quoted(text)), text_(text) {}
+SchemaNode::SchemaNode(std::string_view text) : scalar_(json_text(text)), text_(text) {}
 
 SchemaNode::SchemaNode(int number) : scalar_(std::to_string(number)) {}
 
@@ -110,7 +110,7 @@ std::string SchemaNode::dump() const {
     }
     if (i > 0) out += ',';
     break_line(open.size());
-    if (node.kind_ == Kind::object) out += quoted(node.keys_[i]) + ": ";
+    if (node.kind_ == Kind::object) out += json_text(node.keys_[i]) + ": ";
     begin(node.values_[i]);
   }
   return out + '\n';

@@ -8,7 +8,7 @@
 #include "input/schema_json.hpp"
 #include "input/stated_text.hpp"
 
-/// What each key of the four files means and may be. The lists of keys are those of the readers;
+/// What each key of the files means and may be. The lists of keys are those of the readers;
 /// the words are those of the format pages, and a test holds the two together.
 namespace hailwright::input {
 
@@ -41,6 +41,7 @@ std::vector<Mapping> protocol_mappings();
 std::vector<Mapping> panel_mappings();
 std::vector<Mapping> record_mappings();
 std::vector<Mapping> column_map_mappings();
+std::vector<Mapping> specimens_mappings();
 
 /// Parts of more than one file, or too long for one page of code.
 std::vector<Mapping> speed_mappings();
@@ -48,6 +49,15 @@ std::vector<Mapping> tool_mappings();
 std::vector<Mapping> measure_mappings();
 std::vector<Mapping> safety_mappings();
 std::vector<Mapping> log_mappings();
+/// What a record may hold beside the test itself.
+std::vector<Mapping> side_mappings();
+/// Stresses other than hail as a protocol plans them, and what a record says was done.
+std::vector<Mapping> stress_mappings();
+std::vector<Mapping> stress_done_mappings();
+/// Figures of the curve.
+std::vector<Mapping> curve_mappings();
+/// An entry of `stresses` of a protocol.
+SchemaNode planned_stress_of_any_kind();
 /// What the metrologist writes, for each measure that has a tool.
 std::vector<Mapping> uncertainty_mappings();
 /// A value with its error.

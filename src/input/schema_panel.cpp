@@ -10,7 +10,11 @@ namespace {
 
 using enum Need;
 
-Mapping file_mapping() {
+SchemaNode money(const std::string& example) {
+  return value::matching(pattern::money(), {example});
+}
+
+Mapping panel_mapping() {
   return {
       "panel",
       keys_named(panel_keys(), "the panel"),
@@ -42,8 +46,17 @@ Mapping file_mapping() {
            "on the panel", "not drawn, and no places near them"},
           {"weight", value::amount(Measure::mass, "6.9 kg"), optional, "",
            "more than 0 kg, up to 100 kg", "not shown"},
-          {"price", value::matching(pattern::money(), {"89 EUR"}), optional,
-           "With its currency, three capital letters: `89 EUR`", "0 or more", "not shown"},
+          {"price", value::either({money("89 EUR"), value::defined("price")}), optional,
+           "With its currency, three capital letters: `89 EUR`; or several, see Price", "0 or more",
+           "not shown"},
+          {"leads", value::defined("leads"), optional, "Its cables, see Leads", "", "not shown"},
+          {"substrings", value::count(1, 12), optional,
+           "Groups of cells with a bypass diode each: `2`. Against them a drop of the open-circuit "
+           "voltage in the shade is held",
+           "1 to 12", "such a drop is not judged"},
+          {"smallest_radius", value::amount(Measure::length, "300 mm"), optional,
+           "To which the maker says that a flexible panel may be bent: `300 mm`",
+           "more than 0 m, up to 20 m", "not shown"},
           {"came", value::defined("came"), optional, "Where it came from, see Came", "",
            "not shown"},
       }};
@@ -111,6 +124,26 @@ Mapping junction_box() {
           }};
 }
 
+Mapping price() {
+  return {"price",
+          keys_named(panel_keys(), "price"),
+          {
+              {"low", money("79 EUR"), required, "The lowest that was asked for it"},
+              {"high", money("99 EUR"), required, "The highest"},
+              {"average", money("89 EUR"), required, "With which prices per watt are reckoned"},
+          }};
+}
+
+Mapping leads() {
+  return {"leads",
+          keys_named(panel_keys(), "leads"),
+          {
+              {"length", value::amount(Measure::length, "0.9 m"), optional,
+               "Of one lead: `0.9 m`, up to 50 m"},
+              {"connector", value::text(), optional, "At their ends, in words"},
+          }};
+}
+
 Mapping came() {
   return {"came",
           keys_named(panel_keys(), "came"),
@@ -125,10 +158,11 @@ Mapping came() {
 }  // namespace
 
 std::vector<Mapping> panel_mappings() {
-  return {file_mapping(), build(),
-          rated(),        temperature(),
-          cells(),        junction_box(),
-          came(),         value_mapping(Measure::temperature_coefficient, "-0.35 %/K")};
+  return {panel_mapping(), build(),
+          rated(),         temperature(),
+          cells(),         junction_box(),
+          price(),         leads(),
+          came(),          value_mapping(Measure::temperature_coefficient, "-0.35 %/K")};
 }
 
 }  // namespace hailwright::input

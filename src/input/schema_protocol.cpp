@@ -7,15 +7,13 @@
 #include "input/protocol_series.hpp"
 #include "input/schema_patterns.hpp"
 #include "input/schema_values.hpp"
+#include "input/shared_ranges.hpp"
 
 namespace hailwright::input {
 
 namespace {
 
 using enum Need;
-
-constexpr int most_places = 500;     // as in protocol_series.cpp
-constexpr int most_cavities = 1000;  // as in protocol_launch.cpp
 
 SchemaNode measure_unless_looks() {
   const SchemaNode judged_on_looks = SchemaNode::object(
@@ -26,6 +24,20 @@ SchemaNode measure_unless_looks() {
       {{"if", SchemaNode::object({{"properties", SchemaNode::object({{"decide", judged_on_looks}})},
                                   {"required", SchemaNode::texts({"decide"})}})},
        {"else", SchemaNode::object({{"required", SchemaNode::texts({"measure"})}})}});
+}
+
+/// What throws the balls goes with what is thrown; other stresses do without both.
+SchemaNode hail_unless_stresses() {
+  const auto needed = [](const std::vector<std::string>& keys) {
+    return SchemaNode::object({{"required", SchemaNode::texts(keys)}});
+  };
+  const SchemaNode no_hail = SchemaNode::object(
+      {{"required", SchemaNode::texts({"stresses"})},
+       {"not",
+        SchemaNode::object({{"anyOf", SchemaNode::list({needed({"series"}), needed({"launch"}),
+                                                        needed({"speed"}), needed({"ice"})})}})}});
+  return SchemaNode::object(
+      {{"anyOf", SchemaNode::list({no_hail, needed({"series", "launch", "speed"})})}});
 }
 
 /// Letters, digits, blanks and -, but not the name of a stage or of one throw.
@@ -83,7 +95,7 @@ SchemaNode moulds() {
       {{"type", "object"}, {"patternProperties", by_diameter}, {"additionalProperties", false}});
 }
 
-Mapping file_mapping() {
+Mapping protocol_mapping() {
   return {"protocol",
           keys_named(protocol_keys(), "the protocol"),
           {
@@ -91,13 +103,18 @@ Mapping file_mapping() {
                "first key of the file: `protocol 1`"},
               {"title", value::text(), required, "What the test is called in every output"},
               {"decide", value::defined("decide"), required, "What counts as damage, see Decide"},
-              {"series", value::list_of(value::defined("series"), 1), required,
+              {"series", value::list_of(value::defined("series"), 1), optional,
                "List of series of shots, at least one, weakest first by energy: what a strong ball "
-               "broke cannot be blamed on a weaker one after it"},
-              {"launch", value::defined("launch"), required, "What throws the balls, see Launch"},
-              {"speed", value::defined("speed"), required,
-               "How the speed of the balls is known, see Speed"},
+               "broke cannot be blamed on a weaker one after it. Required without `stresses`"},
+              {"launch", value::defined("launch"), optional,
+               "What throws the balls, see Launch. Required with `series`, an error without"},
+              {"speed", value::defined("speed"), optional,
+               "How the speed of the balls is known, see Speed. Required with `series`, an error "
+               "without"},
               {"ice", value::defined("ice"), optional, "How the balls are made, see Ice"},
+              {"stresses", value::list_of(planned_stress_of_any_kind(), 1), optional,
+               "List of stresses other than hail, see Stresses. There may be no `series` beside "
+               "them"},
               {"tools", value::defined("tools"), optional, "The measuring instruments, see Tools"},
               {"measure", value::defined("measure"), optional,
                "How the power is measured, see Measure. Required unless the panel is `judged_on: "
@@ -105,7 +122,8 @@ Mapping file_mapping() {
               {"safety", value::defined("safety"), optional,
                "Answers about people, ground and launcher, see Safety"},
           },
-          measure_unless_looks()};
+          SchemaNode::object(
+              {{"allOf", SchemaNode::list({measure_unless_looks(), hail_unless_stresses()})}})};
 }
 
 Mapping decide() {
@@ -260,11 +278,13 @@ void append(std::vector<Mapping>& all, std::vector<Mapping> more) {
 }  // namespace
 
 std::vector<Mapping> protocol_mappings() {
-  std::vector<Mapping> all{file_mapping(), decide(), series(), ball(), place(), launch(), ice()};
+  std::vector<Mapping> all{protocol_mapping(), decide(), series(), ball(), place(),
+                           launch(),           ice()};
   append(all, speed_mappings());
   append(all, tool_mappings());
   append(all, measure_mappings());
   append(all, safety_mappings());
+  append(all, stress_mappings());
   append(all, uncertainty_mappings());
   all.push_back(value_mapping(Measure::temperature_difference, "3 K"));
   return all;

@@ -43,7 +43,7 @@ void add_words(Mapping& finding) {
   finding.rules = rule::exactly_one(words);
 }
 
-Mapping file_mapping() {
+Mapping record_mapping() {
   return {
       "record",
       keys_named(record_keys(), "the record"),
@@ -77,13 +77,25 @@ Mapping file_mapping() {
           {"setups", value::list_of(value::defined("set-up"), 0), optional,
            "List of set-ups that differ from the protocol or were made on another day. The others "
            "come from the table of readings, or from a log"},
-          {"tables", value::defined("tables"), required, "See Tables"},
+          {"tables", value::defined("tables"), optional,
+           "See Tables. Required when the protocol has series of shots"},
           {"before", logs("log"), optional,
            "Logs with the set-ups before the shots: a log, or a list of them"},
           {"after", logs("log"), optional, "The same of the set-ups after the shots"},
           {"sessions", logs("log of sessions"), optional,
            "Logs of longer times, for energy and mean power: a log of sessions, or a list of them. "
            "They are reported and judge nothing"},
+          {"stresses", value::list_of(value::defined("stress"), 1), optional,
+           "List of what was done of the protocol's other stresses, in that order, see Stress"},
+          {"shading", value::list_of(value::defined("shade"), 1), optional,
+           "List of shades that the panel was read in, see Shade. They judge nothing", "", "none"},
+          {"energy", value::list_of(value::defined("session by meter"), 1), optional,
+           "List of longer times whose energy was read off a meter, see Session by meter. They "
+           "judge nothing",
+           "", "none"},
+          {"curves", value::defined("curves"), optional,
+           "Figures of the curve before the shots and after them, for what a loss looks like, see "
+           "Curves. They judge nothing"},
           {"looks", value::list_of(value::defined("look"), 0), optional,
            "List of looks at the panel", "", "no visual verdict"},
           {"conditions", value::defined("conditions"), optional,
@@ -172,8 +184,9 @@ Mapping tables() {
            "Kinds of balls, or single ones, with their mass and diameters"},
           {"trials", value::table(), optional,
            "Trial shots. Needed when the speed is known by `trial shots` and the panel was hit"},
-          {"shots", value::table(), required,
-           "Every throw at the panel, in the order thrown, misses and broken balls too"},
+          {"shots", value::table(), optional,
+           "Every throw at the panel, in the order thrown, misses and broken balls too. Required "
+           "when the protocol has series of shots, an error otherwise"},
           {"readings", value::table(), optional,
            "Power, irradiance and temperature by set-up; no electrical verdict without it or a "
            "log"},
@@ -185,9 +198,9 @@ Mapping look() {
           look_keys,
           {
               {"when", when(), required,
-               "`start`, `after` and the name of a series, `after throw 7` (after the seventh "
-               "throw at this panel, counted over all series, misses and broken balls too), or "
-               "`end` (after the last series). Each moment once"},
+               "`start`, `after` and the name of a series or a stress, `after throw 7` (after the "
+               "seventh throw at this panel, counted over all series, misses and broken balls "
+               "too), or `end` (after the last series). Each moment once"},
               {"date", value::date(), optional, "", "", "the day of the test"},
               {"saw", saw(), required,
                "`nothing`, or a list of findings: `[{scuff: place 14}]`. Nothing may be assumed"},
@@ -272,10 +285,16 @@ Mapping write_up() {
 }  // namespace
 
 std::vector<Mapping> record_mappings() {
-  std::vector<Mapping> all{file_mapping(), control(),    sibling(), day(),
-                           setup(),        tables(),     look(),    finding(),
-                           conditions(),   disclosure(), photo(),   write_up()};
+  std::vector<Mapping> all{record_mapping(), control(),    sibling(), day(),
+                           setup(),          tables(),     look(),    finding(),
+                           conditions(),     disclosure(), photo(),   write_up()};
   for (Mapping& mapping : log_mappings())
+    all.push_back(std::move(mapping));
+  for (Mapping& mapping : side_mappings())
+    all.push_back(std::move(mapping));
+  for (Mapping& mapping : stress_done_mappings())
+    all.push_back(std::move(mapping));
+  for (Mapping& mapping : curve_mappings())
     all.push_back(std::move(mapping));
   return all;
 }

@@ -16,8 +16,12 @@ using Definitions = std::vector<std::pair<std::string, SchemaNode>>;
 /// The forms of statements that occur in files.
 constexpr std::array forms{
     StatedForm{Measure::power, true, true},
+    StatedForm{Measure::energy, true, true},
     StatedForm{Measure::irradiance, true, true},
+    StatedForm{Measure::voltage, true, true},
+    StatedForm{Measure::current, true, true},
     StatedForm{Measure::mass, true, true},
+    StatedForm{Measure::mass, true, false},
     StatedForm{Measure::length, true, true},
     StatedForm{Measure::length, true, false},
     StatedForm{Measure::speed, true, false},
@@ -75,7 +79,7 @@ void define_amounts(Definitions& all) {
         Measure::frame_rate, Measure::speed, Measure::energy, Measure::power, Measure::irradiance,
         Measure::pressure, Measure::voltage, Measure::current, Measure::temperature,
         Measure::temperature_difference, Measure::temperature_coefficient, Measure::ratio,
-        Measure::angle}) {
+        Measure::angle, Measure::force}) {
     all.emplace_back(
         amount_name(measure),
         text_of(pattern::amount(measure),
@@ -88,7 +92,8 @@ void define_statements(Definitions& all) {
     all.emplace_back(accuracy_name(form),
                      text_of(pattern::accuracy(form),
                              "A half-width, never exceeded; terms joined by +; or unknown"));
-    const bool again = form.measure == Measure::length && form.digits;
+    const bool twice = form.measure == Measure::length || form.measure == Measure::mass;
+    const bool again = twice && form.digits;
     if (again) continue;
     all.emplace_back(name_for("size", form),
                      text_of(pattern::size(form), "One size of an error, with its unit"));

@@ -105,6 +105,8 @@ std::string json_schema(FileKind kind) {
     return schema_of_file("record", whole_record(), value::definitions()).dump();
   case FileKind::columns:
     return schema_of_file("columns", column_map_mappings(), value::definitions()).dump();
+  case FileKind::specimens:
+    return schema_of_file("specimens", specimens_mappings(), value::definitions()).dump();
   case FileKind::unknown:
     break;
   }

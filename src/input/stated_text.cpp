@@ -8,6 +8,7 @@
 #include <limits>
 #include <vector>
 
+#include "core/contains.hpp"
 #include "core/quoted.hpp"
 #include "hailwright/metrology/distributions.hpp"
 
@@ -76,10 +77,6 @@ std::optional<TextProblem> plus_minus(std::string_view text) {
   return std::nullopt;
 }
 
-bool has(std::string_view text, std::string_view part) {
-  return text.find(part) != std::string_view::npos;
-}
-
 std::optional<std::string_view> without_suffix(std::string_view text, std::string_view suffix) {
   if (!text.ends_with(suffix)) return std::nullopt;
   return text.substr(0, text.size() - suffix.size());
@@ -95,7 +92,7 @@ public:
     for (const std::string_view word : {"digits", "digit"}) {
       if (const auto number = without_suffix(term.text, word)) return digits(term, *number);
     }
-    const bool share = has(term.text, "%") && !has(term.text, "%/");
+    const bool share = contains(term.text, "%") && !contains(term.text, "%/");
     if (share && form_.measure != Measure::ratio) return percent(term);
     return amount(term);
   }

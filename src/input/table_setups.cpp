@@ -12,7 +12,7 @@ namespace hailwright::input {
 
 namespace {
 
-constexpr int most_setups = 999;
+constexpr int last_setup_number = 999;
 
 /// The name with single blanks, as names are compared.
 std::string single_blanks(std::string_view text) {
@@ -53,15 +53,27 @@ std::optional<StageText> split_stage(std::string_view name, const Protocol& prot
   if (!rest) return std::nullopt;
   StageText found{{StageKind::after, 0}, *rest};
   std::size_t longest = 0;
-  for (std::size_t i = 0; i < protocol.series.size(); ++i) {
-    const std::string series = single_blanks(protocol.series[i].name);
-    const auto number = after_word(*rest, series);
-    if (number && series.size() > longest) {
-      longest = series.size();
-      found = {{StageKind::after_series, i}, *number};
-    }
-  }
+  const auto try_name = [&](const std::string& written, StageId stage) {
+    const std::string after = single_blanks(written);
+    const auto number = after_word(*rest, after);
+    if (!number || after.size() <= longest) return;
+    longest = after.size();
+    found = {stage, *number};
+  };
+  for (std::size_t i = 0; i < protocol.series.size(); ++i)
+    try_name(protocol.series[i].name, {StageKind::after_series, i});
+  for (std::size_t i = 0; i < protocol.stresses.size(); ++i)
+    try_name(protocol.stresses[i].name, {StageKind::after_stress, i});
   return found;
+}
+
+/// What the stage comes after has in the protocol: "series" or "stress", and its name; empty for
+/// other stages.
+std::pair<std::string_view, std::string> named_after(StageId stage, const Protocol& protocol) {
+  if (stage.kind == StageKind::after_series) return {"series", protocol.series[stage.series].name};
+  if (stage.kind == StageKind::after_stress)
+    return {"stress", protocol.stresses[stage.series].name};
+  return {};
 }
 
 /// The known name with the number that was written, where one was: "before 2" of "befor 2".
@@ -70,17 +82,21 @@ std::string with_number_of(std::string_view written, const std::string& known) {
   if (blank == std::string_view::npos) return known;
   const std::string_view number = written.substr(blank + 1);
   const TextResult<int> read = read_count(number);
-  if (!read.value || *read.value < 1 || *read.value > most_setups) return known;
+  if (!read.value || *read.value < 1 || *read.value > last_setup_number) return known;
   return known.substr(0, known.rfind(' ') + 1) + std::string(number);
 }
 
 std::vector<std::string> setup_hints(std::string_view name, const Protocol& protocol) {
   std::vector<std::string> known{"before 1", "after 1", "baseline 1", "later 1"};
   std::string list;
-  for (const SeriesPlan& series : protocol.series) {
-    known.push_back(fmt::format("after {} 1", series.name));
-    list += fmt::format(", after {} 1", series.name);
-  }
+  const auto add = [&](const std::string& after) {
+    known.push_back(fmt::format("after {} 1", after));
+    list += fmt::format(", after {} 1", after);
+  };
+  for (const SeriesPlan& series : protocol.series)
+    add(series.name);
+  for (const StressPlan& stress : protocol.stresses)
+    add(stress.name);
   if (const auto near = nearest_word(name, known)) {
     return {fmt::format("did you mean \"{}\"?", with_number_of(name, *near))};
   }
@@ -98,7 +114,7 @@ std::optional<std::pair<StageId, int>> read_setup_name(std::string_view name, So
   bool understood = stage.has_value();
   if (understood && !stage->number.empty()) {
     const TextResult<int> read = read_count(stage->number);
-    understood = read.value && *read.value >= 1 && *read.value <= most_setups;
+    understood = read.value && *read.value >= 1 && *read.value <= last_setup_number;
     if (understood) number = *read.value;
   }
   if (!understood) {
@@ -107,15 +123,15 @@ std::optional<std::pair<StageId, int>> read_setup_name(std::string_view name, So
     return std::nullopt;
   }
   // "after 3" where a series is called "3": the longest name would win silently.
+  const auto [what, after] = named_after(stage->stage, protocol);
   const bool could_be_number =
-      stage->stage.kind == StageKind::after_series && stage->number.empty() &&
-      read_count(single_blanks(protocol.series[stage->stage.series].name)).value.has_value();
+      stage->number.empty() && read_count(single_blanks(after)).value.has_value();
   if (could_be_number) {
     notes.error("T25", origin,
-                fmt::format("{} can mean a set-up after all series, or one after the series \"{}\"",
-                            shown(name), protocol.series[stage->stage.series].name),
-                {fmt::format("for the series write  {} 1", plain),
-                 "or give the series a name with a letter in the protocol"});
+                fmt::format("{} can mean a set-up after all series, or one after the {} \"{}\"",
+                            shown(name), what, after),
+                {fmt::format("for the {} write  {} 1", what, plain),
+                 fmt::format("or give the {} a name with a letter in the protocol", what)});
     return std::nullopt;
   }
   return std::pair{stage->stage, number};
@@ -247,7 +263,9 @@ void check_setups(const std::vector<Setup>& setups, const std::vector<SetupRows>
     }
     const bool before =
         setup.stage.kind == StageKind::before || setup.stage.kind == StageKind::baseline;
-    if (!setup.date.empty() && (before ? setup.date > day : setup.date < day)) {
+    // A stress has a day of its own, which its reader looks at.
+    const bool of_this_day = setup.stage.kind != StageKind::after_stress;
+    if (of_this_day && !setup.date.empty() && (before ? setup.date > day : setup.date < day)) {
       notes.error("T33", *rows[i].first_row,
                   fmt::format("set-up {} is dated {}, {} the shots of {}", shown(setup.name),
                               setup.date, before ? "after" : "before", day),

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "core/contains.hpp"
 #include "input/text_filter.hpp"
 
 namespace hailwright::input {
@@ -24,10 +25,6 @@ Line line_at(std::string_view text, std::size_t offset) {
   return {text.substr(start, end - start), start, offset - start};
 }
 
-bool has(std::string_view text, std::string_view part) {
-  return text.find(part) != std::string_view::npos;
-}
-
 /// Column of the key whose value holds the failure: the first ": " before it; npos if none.
 std::size_t first_colon(const Line& line) {
   const std::size_t colon = line.text.find(": ");
@@ -36,7 +33,7 @@ std::size_t first_colon(const Line& line) {
 
 bool indented_by_tab(const Line& line) {
   const std::size_t first = line.text.find_first_not_of(" \t");
-  return has(line.text.substr(0, std::min(first, line.text.size())), "\t");
+  return contains(line.text.substr(0, std::min(first, line.text.size())), "\t");
 }
 
 Diagnostic message(std::string_view code, SourceSpan where, std::string text, std::string hint) {
@@ -95,35 +92,35 @@ Diagnostic explain(const ParserFailure& failure, std::uint32_t file, std::string
   const SourceSpan where = place_of_byte(file, text, failure.offset);
   const Line line = line_at(text, failure.offset);
   const std::string& said = failure.message;
-  if (indented_by_tab(line) || has(said, "tab")) return tab(where);
-  if ((has(said, "flow not found") || has(said, "flow end")) && failure.open_bracket) {
+  if (indented_by_tab(line) || contains(said, "tab")) return tab(where);
+  if ((contains(said, "flow not found") || contains(said, "flow end")) && failure.open_bracket) {
     Diagnostic d =
         not_closed(*failure.open_bracket, place_of_byte(file, text, *failure.open_bracket), text);
     d.related.push_back({where, "what stands here does not fit inside it"});
     return d;
   }
-  if (has(said, "bad file")) {
+  if (contains(said, "bad file")) {
     return message("Y12", where, "the entries are nested too deeply",
                    "compare with the example on the format page: four levels are enough");
   }
-  if (has(said, "illegal map value")) return second_colon(line, where);
-  if (has(said, "end of map not found") || has(said, "end of sequence not found")) {
+  if (contains(said, "illegal map value")) return second_colon(line, where);
+  if (contains(said, "end of map not found") || contains(said, "end of sequence not found")) {
     return end_not_found(line, where);
   }
-  if (has(said, "unknown token")) return unknown_token(text, failure.offset, where);
-  if (has(said, "escape")) {
+  if (contains(said, "unknown token")) return unknown_token(text, failure.offset, where);
+  if (contains(said, "escape")) {
     return message("Y07", where, "a backslash inside double quotes begins an escape",
                    "use single quotes, or write the backslash twice");
   }
-  if (has(said, "block entry")) {
+  if (contains(said, "block entry")) {
     return message("Y07", where, "a list entry (- ...) cannot begin here",
                    "begin each entry on its own line under the key, or write [first, second]");
   }
-  if (has(said, "flow end")) {
+  if (contains(said, "flow end")) {
     return message("Y07", where, "this bracket closes nothing",
                    "delete it, or put the text in quotes");
   }
-  if (has(said, "anchor is not defined")) {
+  if (contains(said, "anchor is not defined")) {
     return message("Y09", where, "a text cannot begin with * (an alias in YAML)",
                    "put the text in quotes, or write the value out");
   }

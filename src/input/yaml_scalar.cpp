@@ -67,7 +67,7 @@ std::size_t indentation(std::string_view text) {
   return 0;
 }
 
-void quoted(WrittenText& written, const Places& places, std::size_t at) {
+void read_quoted(WrittenText& written, const Places& places, std::size_t at) {
   const std::string_view line = places.rest_of_line(at);
   const std::optional<std::size_t> size = quoted_size(line);
   Node& node = written.node;
@@ -110,7 +110,7 @@ WrittenText written_text(const Places& places, std::size_t at, const std::string
   written.end = at + std::min(value.size(), line.size());
   const char first = line.empty() ? '\0' : line.front();
   if (first == '"' || first == '\'') {
-    quoted(written, places, at);
+    read_quoted(written, places, at);
   } else if (first == '|' || first == '>') {
     block(written.node, places, at);
   } else {

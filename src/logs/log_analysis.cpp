@@ -13,7 +13,7 @@
 
 namespace hailwright {
 
-namespace {
+namespace detail {
 
 /// Looks for the first falls of the energy counter: the meter counts them, a message needs a line.
 class FallFinder {
@@ -45,7 +45,7 @@ private:
   detail::CounterFalls falls_;
 };
 
-}  // namespace
+}  // namespace detail
 
 class LogAnalysis::Work {
 public:
@@ -82,7 +82,7 @@ private:
   detail::LogCutter cutter_;
   detail::TraceDrawer trace_;
   detail::UsualStep usual_step_;
-  FallFinder falls_;
+  detail::FallFinder falls_;
 };
 
 LogAnalysis::LogAnalysis(const LogQuestion& question) : work_(std::make_unique<Work>(question)) {}

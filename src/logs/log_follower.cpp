@@ -2,14 +2,11 @@
 
 #include <utility>
 
+#include "logs/block_cell.hpp"
+
 namespace hailwright::detail {
 
 namespace {
-
-double cell(const LogBlock& block, LogRole role, std::size_t row) {
-  const std::vector<double>& column = block.column(role);
-  return column.empty() ? std::numeric_limits<double>::quiet_NaN() : column[row];
-}
 
 double between(double before, double after, double share) {
   return before + share * (after - before);

@@ -36,7 +36,7 @@ constexpr std::array code_words{
     CodeWords{"L33", false, "with a local time that came twice, taken for the first"},
 };
 
-const CodeWords& words_of(std::string_view code) {
+const CodeWords& words_for(std::string_view code) {
   const auto found = std::find_if(code_words.begin(), code_words.end(),
                                   [&](const CodeWords& w) { return w.code == code; });
   expects(found != code_words.end(), "a problem of a row has a code of rows");
@@ -86,7 +86,7 @@ void LogNotes::tell_first(const LogBlock& block, std::uint32_t file) {
   std::stable_sort(in_order.begin(), in_order.end(),
                    [](const LogProblem* a, const LogProblem* b) { return a->line < b->line; });
   for (const LogProblem* problem : in_order) {
-    const CodeWords& words = words_of(problem->code);
+    const CodeWords& words = words_for(problem->code);
     const std::int64_t line = block.first_line + problem->line;
     if (words.unusable && !first_unusable_) first_unusable_ = Place{file, line};
     if (++told_[problem->code] > most_problems) continue;
@@ -142,7 +142,7 @@ void LogNotes::finish(const LogTally& tally, bool given_up) {
 void LogNotes::say_how_many_more() {
   for (const auto& [code, count] : counts_) {
     if (count <= static_cast<std::int64_t>(most_problems)) continue;
-    const CodeWords& words = words_of(code);
+    const CodeWords& words = words_for(code);
     const Place& last = last_.at(code);
     const Severity severity =
         words.unusable && tolerated_ == 0 ? Severity::error : Severity::warning;

@@ -1,16 +1,12 @@
 #include "logs/row_keeper.hpp"
 
 #include <algorithm>
-#include <limits>
+
+#include "logs/block_cell.hpp"
 
 namespace hailwright::detail {
 
 namespace {
-
-double cell(const LogBlock& block, LogRole role, std::size_t row) {
-  const auto& values = block.column(role);
-  return values.empty() ? std::numeric_limits<double>::quiet_NaN() : values[row];
-}
 
 LogRow row_of(const LogBlock& block, std::size_t row) {
   LogRow out;

@@ -4,15 +4,11 @@
 #include <cmath>
 
 #include "hailwright/core/contract.hpp"
+#include "model/length_rounding.hpp"
 
 namespace hailwright {
 
-namespace {
-
-/// Rounding of sums of lengths [ours]: a millionth of a millimetre.
-constexpr double rounding_m = 1e-9;
-
-}  // namespace
+namespace {}  // namespace
 
 bool frame_assumed(const Panel& panel) {
   return panel.build == Build::framed_glass && !panel.frame;

@@ -8,14 +8,11 @@
 
 #include "hailwright/core/contract.hpp"
 #include "hailwright/core/quantity_text.hpp"
+#include "model/length_rounding.hpp"
 
 namespace hailwright {
 
 namespace {
-
-/// Rounding of sums of lengths, and what two distances may differ by and still tie [ours].
-constexpr double rounding_m = 1e-9;
-constexpr double tie_m = 1e-7;
 
 std::string in_mm(Length length) {
   const double mm = length.si() * 1000.0;

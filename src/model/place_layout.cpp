@@ -10,6 +10,7 @@
 
 #include "core/quoted.hpp"
 #include "hailwright/core/quantity_text.hpp"
+#include "model/length_rounding.hpp"
 #include "model/place_candidates.hpp"
 
 namespace hailwright {
@@ -17,9 +18,6 @@ namespace hailwright {
 namespace {
 
 using detail::quoted;
-
-/// Distances that differ by less tie [ours]: sums of lengths are rounded.
-constexpr double tie_m = 1e-7;
 
 /// The eleven places of IEC 61215-2, editions 2016 and 2021. From memory, and less sure than the
 /// list of 2005; the text was not read (docs/places.md): 1 corner, 2 edge, 3-4 over the circuit
@@ -128,7 +126,7 @@ void give_numbers(PlaceLayout& layout) {
   }
 }
 
-std::string in_mm(Length length) {
+std::string mm_to_tenth(Length length) {
   return fixed(length.si() * 1000.0, 1);
 }
 
@@ -172,7 +170,8 @@ private:
                  fmt::format("places {} and {} of one series overlap: their middles are {} mm "
                              "apart, and each reaches {} mm around its own",
                              quoted(other.name), quoted(place.name),
-                             in_mm(distance(disc.at, own_[i].at)), in_mm(target.radius)),
+                             mm_to_tenth(distance(disc.at, own_[i].at)),
+                             mm_to_tenth(target.radius)),
                  {"a hit between them would count for one by chance: move one of the two",
                   "or make the places of this series smaller, as in  place_size: 10 mm"})
           .related.push_back({other.origin, "the other place"});
@@ -193,14 +192,14 @@ private:
           .related.push_back({panel_.origin, "the panel with its size"});
       return;
     }
-    const std::string frame = fmt::format("{} mm", in_mm(frame_width(panel_)));
+    const std::string frame = fmt::format("{} mm", mm_to_tenth(frame_width(panel_)));
     if (!frame_assumed(panel_) && glass_ && !holds(*glass_, *place.at)) {
       notes_
           .error("C25", place.origin,
                  fmt::format("place {} lies on the frame, which is {} wide", quoted(place.name),
                              frame),
                  {fmt::format("a whole ball lands on the glass from {} mm inside the edges",
-                              in_mm(frame_width(panel_) + ball_))})
+                              mm_to_tenth(frame_width(panel_) + ball_))})
           .related.push_back({panel_.origin, "the panel with its frame"});
       return;
     }
@@ -210,11 +209,10 @@ private:
   void warn_of_reach(const Place& place, const std::string& frame) {
     const Glass outline{{}, {panel_.size->long_side, panel_.size->short_side}};
     const Length inside = depth_in(outline, *place.at) - frame_width(panel_);
-    constexpr double rounding_m = 1e-9;
     if (inside.si() >= ball_.si() - rounding_m) return;
     std::vector<std::string> hints{
         fmt::format("a whole ball lands on the glass from {} mm inside the edges of the panel",
-                    in_mm(frame_width(panel_) + ball_))};
+                    mm_to_tenth(frame_width(panel_) + ball_))};
     if (frame_assumed(panel_)) {
       hints.push_back(fmt::format("the frame is taken as {} wide: write its width into the panel "
                                   "file, as in  frame: {}",
@@ -223,7 +221,8 @@ private:
     notes_
         .warning("C27", place.origin,
                  fmt::format("a ball of {} mm aimed at place {} reaches {} mm over the {}",
-                             in_mm(2.0 * ball_), quoted(place.name), in_mm(ball_ - inside),
+                             mm_to_tenth(2.0 * ball_), quoted(place.name),
+                             mm_to_tenth(ball_ - inside),
                              frame_width(panel_).si() > 0.0 ? "frame" : "edge"),
                  std::move(hints))
         .related.push_back({panel_.origin, "the panel"});

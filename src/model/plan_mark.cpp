@@ -15,7 +15,7 @@ std::string_view text(PlanPart part) {
   case PlanPart::decision:
     return "the decision rule";
   case PlanPart::series:
-    return "the series of shots";
+    return "the series of shots or the other stresses";
   case PlanPart::measuring:
     return "how speed and power are measured";
   case PlanPart::launching:

@@ -35,7 +35,7 @@ public:
     plan.estimate_only = request_.estimate_only;
     check_request(result.notes);
     if (result.notes.has_errors()) return result;
-    if (!protocol_.launch.distance && protocol_.launch.kind != Launcher::drop)
+    if (hail() && !protocol_.launch.distance && protocol_.launch.kind != Launcher::drop)
       assumptions_.use(DefaultId::launch_distance);
     for (std::size_t i = 0; i < protocol_.series.size(); ++i) {
       series_.push_back(design_series(protocol_, i, air_, assumptions_));
@@ -45,17 +45,17 @@ public:
     if (result.notes.has_errors()) return result;
 
     plan.outlook.panels = look_at_panels();
-    plan.outlook.miss = reach_of_a_miss();
-    plan.outlook.dangers = dangers(plan.outlook);
-    plan.outlook.hazards = plan_hazards(plan.outlook.dangers, protocol_.safety);
+    if (hail()) look_at_dangers(plan.outlook);
+    look_at_stresses(plan);
     for (const SeriesDesign& s : series_)
       plan.outlook.series.push_back(s.outlook);
     plan.outlook.chance_of_all = chance_of_all();
     plan.outlook.nights = nights();
     plan.outlook.timetable = make_timetable(timetable_facts());
     plan.outlook.assumptions = assumptions_;
-    plan.gate = Gate::ask(protocol_.safety, plan.outlook.dangers, request_.today);
-    if (plan.gate.clearance && !request_.estimate_only && launcher_suffices()) {
+    if (hail()) plan.gate = Gate::ask(protocol_.safety, plan.outlook.dangers, request_.today);
+    if (plan.cleared() && !request_.estimate_only) write_stress_sheet(plan);
+    if (hail() && plan.cleared() && !request_.estimate_only && launcher_suffices()) {
       std::vector<LaunchSeries> launch;
       for (const SeriesDesign& s : series_)
         launch.push_back(s.launch);
@@ -66,6 +66,39 @@ public:
   }
 
 private:
+  [[nodiscard]] bool hail() const { return !protocol_.series.empty(); }
+
+  void look_at_dangers(PlanOutlook& outlook) {
+    outlook.miss = reach_of_a_miss();
+    outlook.dangers = dangers(outlook);
+    outlook.hazards = plan_hazards(outlook.dangers, protocol_.safety);
+  }
+
+  /// Their cautions join those of the hail, each once.
+  void look_at_stresses(TestPlan& plan) const {
+    if (protocol_.stresses.empty()) return;
+    std::vector<Panel> panels;
+    for (const Panel* panel : request_.panels)
+      panels.push_back(*panel);
+    plan.stress_gate = StressGate::ask(protocol_, panels, request_.today);
+    auto& hazards = plan.outlook.hazards;
+    for (const Caution* c : cautions_for(stress_caution_facts(protocol_, panels))) {
+      if (std::find(hazards.begin(), hazards.end(), c) == hazards.end()) hazards.push_back(c);
+    }
+  }
+
+  void write_stress_sheet(TestPlan& plan) const {
+    if (!plan.stress_gate.clearance) return;
+    const StressClearance& leave = *plan.stress_gate.clearance;
+    std::vector<std::vector<std::vector<StressAdvice>>> advice;
+    for (const StressPlan& stress : protocol_.stresses) {
+      auto& by_panel = advice.emplace_back();
+      for (const Panel* panel : request_.panels)
+        by_panel.push_back(stress_advice(stress, *panel, leave));
+    }
+    plan.stress_sheet.emplace(leave, std::move(advice));
+  }
+
   [[nodiscard]] int panels() const { return std::max(1, static_cast<int>(request_.panels.size())); }
 
   /// What no plan can be made of.
@@ -148,6 +181,7 @@ private:
 
   std::vector<PanelSheet> lay_out(Diagnostics& notes) {
     std::vector<PanelSheet> sheets;
+    if (!hail()) return sheets;
     for (const Panel* panel : request_.panels) {
       Checked<PlaceLayout> layout = layout_places(protocol_, *panel, defaults::place_size);
       notes.append(std::move(layout.notes));
@@ -267,8 +301,10 @@ private:
       facts.trials += s.outlook.trials;
       facts.throws += throws_for(s.outlook.wanted);
     }
-    // One look before the first shot and one after each series, at each panel.
-    facts.looks = panels() * (1 + static_cast<int>(series_.size()));
+    // One look before anything is done and one after each series and each stress, at each panel.
+    facts.looks = panels() * (1 + static_cast<int>(series_.size() + protocol_.stresses.size()));
+    // The set-ups after a stress are those before what follows it.
+    facts.setups_after *= static_cast<int>(protocol_.stresses.size()) + (hail() ? 1 : 0);
     facts.nights = nights();
     return facts;
   }
@@ -296,9 +332,16 @@ private:
 
 }  // namespace
 
+bool TestPlan::cleared() const {
+  const bool hail = protocol != nullptr && !protocol->series.empty();
+  const bool stresses = protocol != nullptr && !protocol->stresses.empty();
+  return (!hail || gate.clearance) && (!stresses || stress_gate.clearance);
+}
+
 Checked<TestPlan> make_plan(const PlanRequest& request) {
-  expects(request.protocol != nullptr && !request.protocol->series.empty(),
-          "a plan needs a protocol with a series");
+  expects(request.protocol != nullptr &&
+              (!request.protocol->series.empty() || !request.protocol->stresses.empty()),
+          "a plan needs a protocol with a series or a stress");
   return Planner(request).make();
 }
 

@@ -20,7 +20,7 @@ constexpr std::array<Spot, 8> directions{{{1.0, 0.0},
                                           {diagonal, diagonal},
                                           {-diagonal, diagonal}}};
 
-constexpr double air = 1.5;  ///< kept free around a label, in units of the picture
+constexpr double label_air = 1.5;  ///< kept free around a label, in units of the picture
 
 bool within(const LabelBox& inner, const LabelBox& outer) {
   return std::abs(inner.middle.x - outer.middle.x) + inner.width / 2.0 <= outer.width / 2.0 &&
@@ -30,7 +30,7 @@ bool within(const LabelBox& inner, const LabelBox& outer) {
 bool touches_disc(const LabelBox& box, const Labelled& disc) {
   const double dx = std::max(0.0, std::abs(box.middle.x - disc.middle.x) - box.width / 2.0);
   const double dy = std::max(0.0, std::abs(box.middle.y - disc.middle.y) - box.height / 2.0);
-  return std::hypot(dx, dy) < disc.radius + air;
+  return std::hypot(dx, dy) < disc.radius + label_air;
 }
 
 class Labeller {
@@ -41,7 +41,7 @@ public:
 
   std::optional<LabelBox> inside(const Labelled& disc) {
     const double half = std::hypot(disc.width, disc.height) / 2.0;
-    const double room = disc.radius - half - air;
+    const double room = disc.radius - half - label_air;
     if (room < 0.0) return std::nullopt;
     if (auto box = try_at(disc, disc.middle, false)) return box;
     for (const double share : {0.5, 1.0}) {
@@ -90,8 +90,8 @@ private:
 }  // namespace
 
 bool touch(const LabelBox& a, const LabelBox& b) {
-  return std::abs(a.middle.x - b.middle.x) < (a.width + b.width) / 2.0 + air &&
-         std::abs(a.middle.y - b.middle.y) < (a.height + b.height) / 2.0 + air;
+  return std::abs(a.middle.x - b.middle.x) < (a.width + b.width) / 2.0 + label_air &&
+         std::abs(a.middle.y - b.middle.y) < (a.height + b.height) / 2.0 + label_air;
 }
 
 std::vector<Label> place_labels(const std::vector<Labelled>& discs,

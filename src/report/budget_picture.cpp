@@ -13,7 +13,16 @@ namespace hailwright {
 
 namespace {
 
-using namespace detail;
+using detail::below_axis;
+using detail::Chart;
+using detail::chart_text_size;
+using detail::chart_width;
+using detail::Frame;
+using detail::Legend;
+using detail::Scale;
+using detail::shortened_to;
+using detail::stage_id;
+using detail::Weight;
 
 // Sizes in units of the picture [ours].
 constexpr double frame_left = 330.0, frame_right = 830.0, frame_top = 34.0;

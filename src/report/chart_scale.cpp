@@ -41,7 +41,7 @@ std::string figure(double value, int last_digit) {
 }
 
 /// A step of an axis: `factor` times ten to the `power`.
-struct Step {
+struct TickStep {
   int factor;
   int power;
   [[nodiscard]] double size() const { return times_ten_to(factor, power); }
@@ -51,10 +51,10 @@ struct Step {
   }
 };
 
-Step widest_of(Ends values, int most) {
+TickStep widest_of(Ends values, int most) {
   for (int power = power_of_ten(values.length() / most) - 1;; ++power) {
     for (const int factor : steps) {
-      const Step step{factor, power};
+      const TickStep step{factor, power};
       const auto [first, last] = step.multiples(values);
       if (last - first + 1.0 <= most) return step;
     }
@@ -62,7 +62,7 @@ Step widest_of(Ends values, int most) {
 }
 
 std::vector<Tick> linear_ticks(Ends values, int most) {
-  const Step step = widest_of(values, most);
+  const TickStep step = widest_of(values, most);
   const auto [first, last] = step.multiples(values);
   std::vector<Tick> all;
   for (double i = first; i <= last; i += 1.0) {

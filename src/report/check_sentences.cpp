@@ -131,7 +131,7 @@ bool risen(const PowerResult& p) {
 }
 
 std::string as_taken(const PowerResult& p) {
-  return risen(p) ? "if nothing was lost, since hail adds no power, and the other figures stay"
+  return risen(p) ? "if nothing was lost, since damage adds no power, and the other figures stay"
                   : "if the figures stay";
 }
 

@@ -34,7 +34,7 @@ void append_power_steps(Document& out, const PowerCase& power, bool named) {
 
 const char* why_no_power(const Test& test) {
   return test.protocol.decide.judges_power
-             ? "Steps 1 to 8 are left out: no stage after the shots was read."
+             ? "Steps 1 to 8 are left out: no stage was read after what was done to the panel."
              : "Steps 1 to 8 are left out: the protocol decides by looks alone, so power is not "
                "judged.";
 }
@@ -57,7 +57,8 @@ void append_explanation(Document& out, const Judged& judged, const SourceSet& so
                  "the natural logarithm, u a standard uncertainty, nu its degrees of freedom; x "
                  "between numbers means times.");
   append_power(out, a, test, sources);
-  append_step(out, explain_shot(a, test, sources));
+  append_step(out, test.protocol.series.empty() ? explain_stresses(a, test)
+                                                : explain_shot(a, test, sources));
   append_step(out, explain_word(a, test));
 }
 

@@ -4,11 +4,16 @@
 
 #include "hailwright/report/compose.hpp"
 #include "report/caution_items.hpp"
+#include "report/judgement_bracket.hpp"
 #include "report/judgement_delivery.hpp"
 #include "report/judgement_done.hpp"
+#include "report/judgement_energy.hpp"
 #include "report/judgement_logs.hpp"
 #include "report/judgement_looks.hpp"
+#include "report/judgement_pattern.hpp"
 #include "report/judgement_power.hpp"
+#include "report/judgement_shading.hpp"
+#include "report/judgement_stress.hpp"
 #include "report/plan_sentences.hpp"
 #include "report/sentences.hpp"
 
@@ -26,10 +31,14 @@ public:
     out_.blocks.push_back(Heading{1, plain(test_.record.title)});
     out_.blocks.push_back(Paragraph{{{headline(test_, a_), Tone::strong}}});
     out_.blocks.push_back(verdict_facts(test_, a_, sources_));
-    heading("What was delivered");
-    out_.blocks.push_back(delivery_facts(test_, a_));
+    beside("What was delivered", delivery_facts(test_, a_));
     changed();
+    beside("Other stresses", stress_facts(test_, a_));
+    beside("Where damage began", bracket_facts(test_, a_, sources_));
+    beside("What the loss looks like", pattern_facts(test_, a_, sources_));
     from_the_loggers();
+    beside("Sessions by meter", energy_facts(test_, a_, sources_));
+    beside("In partial shade", shading_facts(test_, a_, sources_));
     seen();
     append_budget(out_, a_, test_);
     assumed();
@@ -43,6 +52,12 @@ private:
     heading("What changed");
     Facts facts = power_facts(judged_, sources_);
     add_fact(facts, "looks", look_lines(test_, a_));
+    out_.blocks.push_back(std::move(facts));
+  }
+
+  void beside(const char* title, Facts facts) {
+    if (facts.items.empty()) return;
+    heading(title);
     out_.blocks.push_back(std::move(facts));
   }
 
@@ -99,7 +114,7 @@ Document compose_judgement(const std::vector<Judged>& judged, const SourceSet& s
   for (const Judged& j : judged)
     JudgementWriter(j, sources, out).write();
   append_cautions(out, cautions_of(judged));
-  out.blocks.push_back(Paragraph{plain(std::string(closing_sentence()))});
+  out.blocks.push_back(Paragraph{plain(std::string(closing_sentence(judged)))});
   return out;
 }
 

@@ -9,6 +9,7 @@
 #include "report/plan_launch.hpp"
 #include "report/plan_measuring.hpp"
 #include "report/plan_sentences.hpp"
+#include "report/plan_stresses.hpp"
 #include "report/plan_timetable.hpp"
 #include "report/sentences.hpp"
 #include "report/words.hpp"
@@ -30,22 +31,31 @@ public:
 
   void write() {
     out_.title = protocol_.title;
-    out_.foot = shortest_caution();
+    out_.foot = hail() ? std::string(shortest_caution()) : stress_foot(protocol_);
     out_.blocks.push_back(Paragraph{plain(fmt::format("Test plan of {}", plan_.today))});
     dangers();
     gate();
     append_measuring_outlook(plan_, out_);
-    delivery();
-    ice_and_time();
+    if (hail()) delivery();
+    if (hail()) {
+      ice_and_time();
+    } else {
+      heading("Time");
+      append_timetable(plan_, out_);
+    }
+    append_stress_plan(plan_, out_);
     assumed();
     cautions();
     if (plan_.sheet) append_launch(plan_, *plan_.sheet, out_);
     planned_line();
-    out_.blocks.push_back(Paragraph{plain(std::string(closing_sentence()))});
+    out_.blocks.push_back(Paragraph{plain(std::string(closing_sentence(protocol_)))});
     if (plan_.sheet && with_field_sheets_) append_field_sheets(plan_, *plan_.sheet, out_);
+    if (plan_.stress_sheet && with_field_sheets_) append_stress_field_sheets(plan_, out_);
   }
 
 private:
+  [[nodiscard]] bool hail() const { return !protocol_.series.empty(); }
+
   void heading(const char* text) { out_.blocks.push_back(Heading{1, plain(text)}); }
 
   void fact(Facts& facts, std::string label, std::vector<std::string> lines) const {
@@ -59,8 +69,12 @@ private:
     heading("What can hurt");
     const PlanOutlook& o = plan_.outlook;
     Facts facts;
-    fact(facts, "a miss", {miss_sentence(o.miss)});
-    fact(facts, "a hit", {energy_sentence(o.dangers.muzzle_energy, o.miss)});
+    if (hail()) {
+      fact(facts, "a miss", {miss_sentence(o.miss)});
+      fact(facts, "a hit", {energy_sentence(o.dangers.muzzle_energy, o.miss)});
+    }
+    for (const StressPlan& stress : protocol_.stresses)
+      fact(facts, stress.name, {std::string(stress.kind->cautions.front().hazard)});
     std::vector<std::string> voltages;
     for (const PanelOutlook& p : o.panels) {
       voltages.push_back(p.cold_voltage
@@ -79,7 +93,8 @@ private:
     CautionList list;
     for (const Caution* c : plan_.outlook.hazards) {
       CautionItem item = caution_item(*c);
-      const std::string figure = plan_figure(*c, plan_.outlook.dangers, protocol_.safety);
+      const std::string figure =
+          hail() ? plan_figure(*c, plan_.outlook.dangers, protocol_.safety) : "";
       if (!figure.empty()) item.text += " This plan: " + figure + ".";
       list.items.push_back(std::move(item));
     }
@@ -88,21 +103,28 @@ private:
 
   void gate() {
     const GateResult& g = plan_.gate;
-    if (!g.refusals.empty()) {
+    const std::vector<std::string> refused = stress_refusals(plan_.stress_gate);
+    if (!g.refusals.empty() || !refused.empty()) {
       heading("This plan is refused");
       Bullets list;
       for (const RefusalFinding& r : g.refusals)
         list.items.push_back({{refusal_sentence(r), Tone::strong}});
+      for (const std::string& line : refused)
+        list.items.push_back({{line, Tone::strong}});
       out_.blocks.push_back(std::move(list));
-      out_.blocks.push_back(
-          Paragraph{plain("No answer changes that. Nothing that helps to launch is printed.")});
+      out_.blocks.push_back(Paragraph{
+          plain(hail() ? "No answer changes that. Nothing that helps to launch is printed."
+                       : "No answer under `safety:` changes that. Nothing that helps to do it is "
+                         "printed.")});
       return;
     }
-    if (!g.findings.empty()) {
+    if (!g.findings.empty() || !plan_.stress_gate.findings.empty()) {
       heading("Not printed yet");
-      out_.blocks.push_back(Paragraph{plain(
-          "Launch figures, aim maps and field sheets come when the safety section of the protocol "
-          "answers what this plan asks:")});
+      out_.blocks.push_back(
+          Paragraph{plain(hail() ? "Launch figures, aim maps and field sheets come when the safety "
+                                   "section of the protocol answers what this plan asks:"
+                                 : "What to make ready and the field sheets come when the protocol "
+                                   "answers what this plan asks:")});
       Bullets list;
       for (const GateFinding& f : g.findings)
         if (f.fault != AnswerFault::missing) list.items.push_back(plain(finding_sentence(f)));
@@ -111,22 +133,28 @@ private:
         list.items.push_back(
             plain(fmt::format("{} not answered", counted(static_cast<int>(missing), "question"))));
       }
+      for (const std::string& line : stress_findings(plan_.stress_gate))
+        list.items.push_back(plain(line));
       out_.blocks.push_back(std::move(list));
-      if (!g.snippet.empty()) {
+      std::vector<std::string> snippet = stress_snippet(plan_);
+      snippet.insert(snippet.end(), g.snippet.begin(), g.snippet.end());
+      if (!snippet.empty()) {
         out_.blocks.push_back(Paragraph{plain("Fill this in, truthfully, in the protocol file:")});
-        out_.blocks.push_back(Snippet{g.snippet});
+        out_.blocks.push_back(Snippet{std::move(snippet)});
       }
       return;
     }
-    if (!plan_.sheet && !plan_.estimate_only) {
+    if (hail() && !plan_.sheet && !plan_.estimate_only) {
       heading("Not printed");
       out_.blocks.push_back(Paragraph{plain("No launch figures: what is needed is faster than the "
                                             "launcher's stated fastest speed.")});
     }
     if (plan_.estimate_only) {
       heading("Estimate only");
-      out_.blocks.push_back(
-          Paragraph{plain("Launch figures, aim maps and field sheets are left out, as asked.")});
+      out_.blocks.push_back(Paragraph{
+          plain(hail() ? "Launch figures, aim maps and field sheets are left out, as asked."
+                       : "What to make ready and the field sheets are left out, as "
+                         "asked.")});
     }
   }
 
@@ -193,7 +221,7 @@ private:
   }
 
   void planned_line() {
-    if (!plan_.gate.clearance) return;
+    if (!plan_.cleared()) return;
     heading("Keep this");
     out_.blocks.push_back(Paragraph{plain(
         "Copy this line into each record, so that it can be seen later that the rules were set "

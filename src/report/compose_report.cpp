@@ -18,14 +18,17 @@ void append_record(Document& out, ReportPart& part, const std::string& id) {
   append_about(out, part, id);
   append_item(out, part);
   append_method(out, part);
-  append_ice(out, part);
-  append_speed(out, part);
+  const bool hail = !part.protocol.series.empty();
+  if (hail) append_ice(out, part);
+  if (hail) append_speed(out, part);
   append_mounting(out, part);
-  append_delivery(out, part, shown);
+  if (hail) append_delivery(out, part, shown);
   append_power(out, part, shown);
   append_looks(out, part);
+  append_stresses(out, part);
   append_could_have_seen(out, part);
   append_logs(out, part);
+  append_side_measurements(out, part);
   append_left_out(out, part);
   append_opinions(out, part);
   append_safety(out, part);
@@ -70,7 +73,7 @@ Document compose_report(const WriteUp& write_up) {
   append_cautions(out, cautions_of(write_up.judged), level, Audience::reader);
   append_judge_again(out, write_up, level);
   append_rests_on(out, write_up, level);
-  out.blocks.push_back(Paragraph{plain(std::string(closing_sentence()))});
+  out.blocks.push_back(Paragraph{plain(std::string(closing_sentence(write_up.judged)))});
   out.blocks.push_back(Paragraph{{{"End of report " + id + ".", Tone::strong}}});
   return out;
 }

@@ -2,6 +2,7 @@
 
 #include "hailwright/evaluate/defaults.hpp"
 #include "hailwright/model/findings.hpp"
+#include "hailwright/model/stress.hpp"
 #include "hailwright/report/compose.hpp"
 #include "hailwright/safety/cautions.hpp"
 #include "hailwright/safety/yardsticks.hpp"
@@ -40,6 +41,7 @@ Document compose_sources() {
   append_sources(out, "Falling hailstones and ice", hailstone_sources());
   append_sources(out, "Things seen on a panel", finding_sources());
   append_sources(out, "Injury and eyewear yardsticks", yardstick_sources());
+  append_sources(out, "Stresses other than hail", stress_sources());
   append_sources(out, "Cautions", caution_sources());
   append_sources(out, "Methods", method_sources());
   out.blocks.push_back(Heading{2, plain("Values taken when nothing is stated")});

@@ -111,7 +111,7 @@ Step explain_answers(const PowerCase& power) {
       "missed."};
   step.formula = {"real: low > 0"};
   append_limit_rule(step, p.simple);
-  step.formula.emplace_back("not valid: high < 0, since hail adds no power");
+  step.formula.emplace_back("not valid: high < 0, since damage adds no power");
   step.formula.emplace_back("P(L > limit) by t, with U / t(1 - alpha; nu_eff) in the place of u");
   step.here = {risk_line(power),
                "real? " + compared(p.estimate.low(), ">", "0", p.estimate.low() > Ratio{})};

@@ -5,6 +5,7 @@
 
 #include "hailwright/core/quantity_text.hpp"
 #include "report/sentences.hpp"
+#include "report/stress_sentences.hpp"
 #include "report/words.hpp"
 
 namespace hailwright {
@@ -62,16 +63,57 @@ std::string evidence_line(const HitEvidence& e, const Test& test) {
                      fixed(e.upper, 4));
 }
 
+std::string stress_word_line(const StressVerdict& v, const Assessment& a, const Test& test) {
+  const std::string why = v.word == Word::withstood || v.reasons.empty()
+                              ? ""
+                              : " (" + stress_reason_sentence(v.reasons.front(), v, test, a) + ")";
+  return fmt::format("{}: line {}{}: {}", plan_of(v, test).name, line_of(v.word), why,
+                     word_text(v.word));
+}
+
+/// How sure it is that a quantity was as strong as it has to be.
+std::string stress_line(const StressVerdict& v, const StressQuantity& q, const Test& test) {
+  const std::string line =
+      fmt::format("{}, {}", plan_of(v, test).name, stress_quantity_sentence(q));
+  if (q.reached.yes_no) return line;
+  return fmt::format("{}; P(not weaker) = {}", line, probability_text(q.chance_not_weaker));
+}
+
 }  // namespace
+
+Step explain_stresses(const Assessment& a, const Test& test) {
+  Step step;
+  step.title = "9. What was done";
+  step.what = {
+      "Each quantity of what was done is held against the planned value less its tolerance "
+      "on the weak side. It counts when it is shown, at 95 %, to be not weaker. What can "
+      "only be as planned or not counts when it is said to be."};
+  step.formula = {
+      "not weaker, of what is weak when low: P(value >= planned x (1 - tolerance)) >= "
+      "0.95; of what is weak when large: P(value <= planned x (1 + tolerance)) >= 0.95"};
+  for (const StressVerdict& v : a.stresses) {
+    if (v.quantities.empty())
+      step.here.push_back(plan_of(v, test).name + ": what was done cannot be told");
+    for (const StressQuantity& q : v.quantities)
+      step.here.push_back(stress_line(v, q, test));
+  }
+  step.source = "rule M10; JCGM 106:2012, clause 8 (guarded acceptance)";
+  step.pages = "docs/judging.md";
+  return step;
+}
 
 Step explain_word(const Assessment& a, const Test& test) {
   Step step;
   step.title = "10. The word";
-  step.what = {"For each series, the weakest first, the first of four lines that applies gives the "
-               "word."};
+  step.what = {test.protocol.series.empty()
+                   ? "For each stress the first of four lines that applies gives the word."
+                   : "For each series, the weakest first, the first of four lines that applies "
+                     "gives the word."};
+  const bool hail = !test.protocol.series.empty();
   step.formula = {"line 1: a new major defect, absent before and seen after, or the loss beyond "
                   "the limit: damaged",
-                  "line 2: a named place not struck at least at the grade: not reached",
+                  hail ? "line 2: a named place not struck at least at the grade: not reached"
+                       : "line 2: a quantity not shown to be as strong as planned: not reached",
                   "line 3: no look before or none after, or the claimed power without an answer "
                   "that counts: undecided",
                   "line 4: otherwise withstood"};
@@ -81,9 +123,15 @@ Step explain_word(const Assessment& a, const Test& test) {
       step.here.push_back(std::move(joint));
     }
   }
+  for (const StressVerdict& v : a.stresses)
+    step.here.push_back(stress_word_line(v, a, test));
   for (const HitEvidence& e : a.evidence)
     step.here.push_back(evidence_line(e, test));
-  step.source = "rules M10 to M12; Clopper and Pearson (exact bound)";
+  step.source = hail ? "rules M10 to M12; Clopper and Pearson (exact bound)" : "rules M10 and M11";
+  if (!hail) {
+    step.pages = "docs/judging.md";
+    return step;
+  }
   step.pages = "docs/judging.md, " + method_pages({"hit-evidence"});
   return step;
 }

@@ -48,7 +48,9 @@ Step explain_trials(const PowerCase& power);
 
 /// The first hit on a place whose mass and speed are known; a reason where there is none.
 Step explain_shot(const Assessment& assessment, const Test& test, const SourceSet& sources);
-/// The word of each series, by the first line of MEASUREMENT M11 that applies.
+/// The same of a test without shots: each quantity of each stress with what it counts from.
+Step explain_stresses(const Assessment& assessment, const Test& test);
+/// The word of each series and stress, by the first line of MEASUREMENT M11 that applies.
 Step explain_word(const Assessment& assessment, const Test& test);
 
 /// A reading behind a term of a model with its weight in lambda.

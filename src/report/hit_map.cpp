@@ -131,6 +131,8 @@ std::string drawn(const Figure& figure, const Judged& judged, const HitMapConten
 }  // namespace
 
 std::optional<Figure> hit_map(const Judged& judged, std::string_view suffix) {
+  // Where nothing was to be thrown, a map without hits would only say that nothing struck.
+  if (judged.test->protocol.series.empty()) return std::nullopt;
   const std::optional<HitMapContent> content = detail::hit_map_content(judged);
   if (!content) return std::nullopt;
   Figure figure;

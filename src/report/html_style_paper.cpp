@@ -6,7 +6,7 @@ namespace {
 
 /// The `reserve` holds the foot's text unseen at the end of each sheet, as high as the foot itself
 /// whatever it says, so that nothing lies under the fixed foot.
-constexpr std::string_view paper = R"css(
+constexpr std::string_view paper_css = R"css(
   body { display: table; table-layout: fixed; width: 100%; max-width: none; margin: 0; padding: 0;
     background: none; font-size: 10pt; line-height: 1.42; }
   header, main { display: table-row-group; }
@@ -85,7 +85,7 @@ constexpr std::string_view paper = R"css(
 }  // namespace
 
 std::string_view paper_rules() {
-  return paper.substr(1);
+  return paper_css.substr(1);
 }
 
 }  // namespace hailwright::detail

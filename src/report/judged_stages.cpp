@@ -1,5 +1,7 @@
 #include "report/judged_stages.hpp"
 
+#include <algorithm>
+
 namespace hailwright {
 
 std::vector<const PowerResult*> all_stages(const Assessment& assessment) {
@@ -7,6 +9,11 @@ std::vector<const PowerResult*> all_stages(const Assessment& assessment) {
   for (const auto* results : {&assessment.power, &assessment.later_power}) {
     for (const PowerResult& p : *results)
       stages.push_back(&p);
+  }
+  for (const PowerResult& p : assessment.stress_power) {
+    const bool told = std::any_of(stages.begin(), stages.end(),
+                                  [&](const PowerResult* s) { return s->stage == p.stage; });
+    if (!told) stages.push_back(&p);
   }
   return stages;
 }

@@ -6,8 +6,8 @@
 
 namespace hailwright {
 
-/// Stages of a record in the order in which they are told: those that answer for series, then later
-/// ones.
+/// Stages of a record in the order in which they are told, each once: those that answer for series,
+/// then later ones, then those that answer for other stresses.
 std::vector<const PowerResult*> all_stages(const Assessment& assessment);
 
 /// The first of them that was estimated; nullptr where none was. All are judged at one risk.

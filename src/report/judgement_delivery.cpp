@@ -10,6 +10,7 @@
 #include "hailwright/core/quantity_text.hpp"
 #include "hailwright/physics/impact.hpp"
 #include "hailwright/tables/hailstones.hpp"
+#include "report/judgement_stress.hpp"
 #include "report/sentences.hpp"
 #include "report/shown_energy.hpp"
 #include "report/words.hpp"
@@ -170,6 +171,7 @@ Facts verdict_facts(const Test& test, const Assessment& a, const SourceSet& sour
     }
     facts.items.push_back(std::move(fact));
   }
+  append_stress_verdicts(facts, test, a, sources);
   return facts;
 }
 

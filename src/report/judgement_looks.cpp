@@ -39,7 +39,9 @@ std::string finding_text(const Finding& f, std::size_t look, const Record& recor
 }
 
 std::string look_moment(const Look& look, const Test& test) {
-  if (look.start) return "before the shots";
+  if (look.start) return test.protocol.series.empty() ? "at the start" : "before the shots";
+  if (look.after_stress) return "after " + test.protocol.stresses[*look.after_stress].name;
+  if (test.protocol.series.empty()) return "at the end";
   const std::string& series = test.protocol.series[look.after].name;
   if (look.after_throw) return fmt::format("after throw {} ({})", *look.after_throw, series);
   return "after " + series;
@@ -47,6 +49,7 @@ std::string look_moment(const Look& look, const Test& test) {
 
 std::string look_day(const Look& look, const Record& record) {
   if (look.date.empty() || look.date == record.date) return "";
+  if (look.after_stress) return look.date;
   const auto day = day_number(look.date);
   const auto shots = day_number(record.date);
   if (!day || !shots || *day < *shots) return look.date;

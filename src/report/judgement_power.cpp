@@ -178,6 +178,8 @@ void append_power_facts(Facts& facts, const PowerResult& p, const Test& test,
   add_answers(fact, p, reader);
   if (p.simple && p.usable()) fact.lines.push_back(plain(simple_sentence()));
   if (p.settling) fact.lines.push_back(plain(settling_sentence(p, *p.settling)));
+  if (p.from.kind != StageKind::before)
+    fact.lines.push_back(plain("compared with the stage " + stage_text(p.from, test)));
   fact.lines.push_back(plain(basis_line(p)));
   if (p.looks_counted > 1 && find_note(p, PowerRemark::extended) == nullptr)
     fact.lines.push_back(plain(looks_line(p)));
@@ -243,13 +245,25 @@ std::string freedom_line(const PowerResult& p) {
       fixed(p.estimate.expanded / p.estimate.u_lambda, 2));
 }
 
+namespace {
+
+/// Later stages add to the verdict alone.
+std::vector<const PowerResult*> budget_stages(const Assessment& a) {
+  std::vector<const PowerResult*> stages = all_stages(a);
+  std::erase_if(stages, [](const PowerResult* p) { return p->stage.kind == StageKind::later; });
+  return stages;
+}
+
+}  // namespace
+
 void append_budget(Document& out, const Assessment& a, const Test& test) {
-  for (const PowerResult& p : a.power) {
+  const std::vector<const PowerResult*> stages = budget_stages(a);
+  for (const PowerResult* stage : stages) {
+    const PowerResult& p = *stage;
     if (!p.estimated()) continue;
-    out.blocks.push_back(
-        Heading{2, plain(a.power.size() > 1
-                             ? "Where the uncertainty comes from, " + stage_text(p.stage, test)
-                             : "Where the uncertainty comes from")});
+    out.blocks.push_back(Heading{2, plain(stages.size() > 1 ? "Where the uncertainty comes from, " +
+                                                                  stage_text(p.stage, test)
+                                                            : "Where the uncertainty comes from")});
     Table table{"", {{"source"}, {"points", Align::right}, {"share", Align::right}}, {}};
     for (const ShownBudgetRow& row : shown_budget(p)) {
       table.rows.push_back({row.together ? row.label + " (standard uncertainty)" : row.label,

@@ -31,14 +31,14 @@ using detail::Spot;
 constexpr std::size_t most_points = 512;  ///< nearly one and a half units each
 // Narrower than the other charts: a log stands in a card of the page, and its words must not
 // become small there.
-constexpr double picture_width = 720.0, right_edge = picture_width - 28.0;
+constexpr double log_width = 720.0, right_edge = log_width - 28.0;
 constexpr double power_height = 250.0, sun_height = 110.0;
 constexpr double lane_height = 16.0;
 constexpr std::size_t most_lanes = 4;
 constexpr double hatch_step = 9.0, narrowest_gap = 2.5;
 constexpr LineLook mean_look{2.0};
 constexpr LineLook beside_look{1.5, "7 4"};
-constexpr LineLook edge_look{1.0, "2 4", detail::faint_ink};
+constexpr LineLook log_edge_look{1.0, "2 4", detail::faint_ink};
 
 std::string spot_text(Spot at) {
   return detail::svg_number(at.x) + ' ' + detail::svg_number(at.y);
@@ -72,8 +72,8 @@ public:
 
   Figure draw() {
     figure_.description = description();
-    const Legend legend(legend_entries(), 20.0, picture_width);
-    Chart chart(figure_, below_axis_ + legend.height() + 8.0, picture_width);
+    const Legend legend(legend_entries(), 20.0, log_width);
+    Chart chart(figure_, below_axis_ + legend.height() + 8.0, log_width);
     draw_time_grid(chart);
     if (const auto ends = detail::both_power_ends(course_)) draw_power(chart, *ends);
     if (const auto ends = detail::irradiance_ends(course_)) draw_irradiance(chart, *ends);
@@ -127,7 +127,7 @@ private:
           detail::stretch_name(findings_, lanes_[i].stretch), 160.0, detail::tick_text_size));
     }
     labels_ = detail::labels_along(label_at_, label_words_, detail::tick_text_size,
-                                   {4.0, picture_width - 4.0});
+                                   {4.0, log_width - 4.0});
     labels_top_ = y + lane_height * static_cast<double>(lanes()) + 2.0;
     stretches_end_ = labels_top_ + labels_.height;
   }
@@ -154,7 +154,7 @@ private:
       const double x = x_.at(tick.value);
       chart.line({x, axis_}, {x, axis_ + 5.0});
       const double half = detail::text_units(tick.label, detail::tick_text_size) / 2.0;
-      if (x + half > picture_width - 2.0) continue;
+      if (x + half > log_width - 2.0) continue;
       chart.write({x, axis_ + 19.0}, tick.label, {"middle", detail::tick_text_size});
     }
     chart.write({(x_.from() + x_.to()) / 2.0, stretches_end_ + 20.0}, time_title(), {"middle"});
@@ -282,7 +282,7 @@ private:
       for (const double seconds : {s.seconds.low, s.seconds.high}) {
         const double x = x_.at(seconds);
         if (x < last + 3.0) continue;
-        chart.line({x, frame.top}, {x, frame.bottom}, edge_look);
+        chart.line({x, frame.top}, {x, frame.bottom}, log_edge_look);
         last = x;
       }
     }

@@ -20,7 +20,7 @@ using detail::DrawnLog;
 using detail::LaneStretch;
 
 constexpr int most_columns = 60;
-constexpr std::size_t most_lanes = 3;
+constexpr std::size_t most_sketch_lanes = 3;
 constexpr int power_rows = 3, sun_rows = 2;
 
 /// Lower blocks of so many eighths. Source: Unicode Standard, chart U+2580 "Block Elements".
@@ -173,7 +173,7 @@ private:
       const int to = std::max(from, column_of(s.seconds.high));
       const auto lane = std::find_if(lanes.begin(), lanes.end(),
                                      [from](const Lane& l) { return l.used <= from; });
-      if (lane == lanes.end() && lanes.size() == most_lanes) {
+      if (lane == lanes.end() && lanes.size() == most_sketch_lanes) {
         ++left_out;
         continue;
       }

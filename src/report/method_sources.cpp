@@ -6,7 +6,7 @@ namespace hailwright {
 
 namespace {
 
-constexpr Citation normalised_power{
+constexpr Citation normalised_power_method{
     .id = "method-normalised-power",
     .title = "Normalised power: inverse of P = (G/1000) P0 (1 + gamma (Tc - 25)), with the back to "
              "cell relation of King et al. 2004 (SAND2004-3535)",
@@ -132,7 +132,64 @@ constexpr Citation two_logs{
     .status = ReadStatus::ours,
     .note = "docs/methods/two-logs.md"};
 
-constexpr std::array all{normalised_power,
+constexpr Citation partial_shading{
+    .id = "method-partial-shading",
+    .title = "Partial shading: ratio of two powers read the one after the other; bypass diodes by "
+             "Voc over the number of substrings, from an I-V tracer maker's manual",
+    .read_at = "manualshive.com, manual 1316316, page 91",
+    .status = ReadStatus::read,
+    .note = "docs/methods/partial-shading.md; the rule for the diodes was read, the tolerance of "
+            "20 % is ours"};
+
+constexpr Citation sessions_by_meter{
+    .id = "method-sessions-by-meter",
+    .title = "Sessions by meter: mean power and ratio of energies, JCGM 100:2008, 5.1.2 and 5.1.6",
+    .read_at = "",
+    .status = ReadStatus::from_memory,
+    .note = "docs/methods/sessions-by-meter.md; that two ends stand for the time between them as a "
+            "rectangle is ours"};
+
+constexpr Citation loss_pattern{
+    .id = "method-loss-pattern",
+    .title = "What a loss looks like: single-diode model with five parameters, De Soto et al. 2006 "
+             "(Solar Energy 80, 78); generalised least squares, averaged likelihoods",
+    .read_at = "",
+    .status = ReadStatus::from_memory,
+    .note = "docs/methods/loss-pattern.md; the choice of patterns, sizes and bounds is ours"};
+
+constexpr Citation line_up{
+    .id = "method-line-up",
+    .title =
+        "Panels side by side: step-down adjustment of p values, S Holm, Scandinavian Journal of "
+        "Statistics 6 (1979) 65; intervals after Bonferroni",
+    .read_at = "",
+    .status = ReadStatus::from_memory,
+    .note = "docs/methods/line-up.md; adjusted values computed by R as well; ranks as ranges and "
+            "which pairs are compared are ours"};
+
+constexpr Citation threshold{
+    .id = "method-threshold",
+    .title =
+        "Damage threshold: probit by maximum likelihood (C I Bliss, Ann. Appl. Biol. 22 (1935) "
+        "134), profile likelihood, up-and-down test of Dixon and Mood 1948",
+    .read_at = "https://doi.org/10.1080/08982112.2018.1551547",
+    .status = ReadStatus::read,
+    .note =
+        "docs/methods/threshold.md; read: a worked example of the probit (Hamada, Mang and Hoff "
+        "2019), and the sums of Dixon and Mood as quoted by Caliskan et al. 2021; Bliss 1935 "
+        "from memory"};
+
+constexpr Citation stresses{
+    .id = "method-stresses",
+    .title =
+        "Stresses other than hail: weight over area, arc over angle, bucket over time; guarded "
+        "acceptance as for a shot, JCGM 106:2012",
+    .read_at = "",
+    .status = ReadStatus::ours,
+    .note = "docs/methods/stresses.md; the sums are textbook mechanics, the tolerance of 5 % is "
+            "ours, the levels stand under their own sources"};
+
+constexpr std::array all{normalised_power_method,
                          measuring_conditions,
                          setup_scatter,
                          control_and_siblings,
@@ -148,7 +205,13 @@ constexpr std::array all{normalised_power,
                          hit_evidence,
                          energy_of_a_log,
                          readings_of_a_log,
-                         two_logs};
+                         two_logs,
+                         partial_shading,
+                         sessions_by_meter,
+                         loss_pattern,
+                         line_up,
+                         threshold,
+                         stresses};
 
 }  // namespace
 

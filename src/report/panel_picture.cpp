@@ -11,7 +11,7 @@ namespace hailwright::detail {
 
 namespace {
 
-constexpr double right = 36.0, top = 40.0;
+constexpr double right_margin = 36.0, top_margin = 40.0;
 constexpr double most_height = 720.0;  ///< of the panel
 constexpr double ruler_size = 14.0;    ///< of the figures at the rulers
 constexpr double mount_half = 6.0;
@@ -33,18 +33,18 @@ std::string picture_mm(Length length) {
 }
 
 PanelPicture::PanelPicture(const Panel& panel, Svg& svg, double width)
-    : panel_(panel), svg_(svg), scale_(1.0), bottom_(top), end_(picture_left) {
+    : panel_(panel), svg_(svg), scale_(1.0), bottom_(top_margin), end_(picture_left) {
   expects(panel.size.has_value(), "a panel with a size");
-  scale_ = std::min((width - picture_left - right) / panel.size->long_side.si(),
+  scale_ = std::min((width - picture_left - right_margin) / panel.size->long_side.si(),
                     most_height / panel.size->short_side.si());
-  bottom_ = top + units(panel.size->short_side);
+  bottom_ = top_margin + units(panel.size->short_side);
   end_ = picture_left + units(panel.size->long_side);
 }
 
 LabelBox PanelPicture::area() const {
-  return {{(picture_left + end_) / 2.0, (top + bottom_) / 2.0},
+  return {{(picture_left + end_) / 2.0, (top_margin + bottom_) / 2.0},
           end_ - picture_left - 4.0,
-          bottom_ - top - 4.0};
+          bottom_ - top_margin - 4.0};
 }
 
 void PanelPicture::draw_back() {
@@ -112,7 +112,7 @@ Glass PanelPicture::outline() const {
 }
 
 void PanelPicture::draw_panel() {
-  write((picture_left + end_) / 2.0, top - 14.0,
+  write((picture_left + end_) / 2.0, top_margin - 14.0,
         "top edge: the panel from the front, its long side lying", "middle");
   svg_.leaf("path", {{"d", rectangle(outline())}, {"fill", "#fff"}});
   if (const auto field = cell_field(panel_)) draw_cells(*field);

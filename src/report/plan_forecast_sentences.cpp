@@ -107,9 +107,10 @@ std::string claim_sentence(const MeasuringForecast& f) {
 std::string fact_sentence(ForecastFact fact, const MeasuringForecast& f, Ratio limit) {
   switch (fact) {
   case ForecastFact::before_cannot_be_added:
-    return fmt::format("set-ups before the shots cannot be added once the panel is struck: {0} + "
-                       "{0} or more",
-                       f.fewest_setups);
+    return fmt::format(
+        "set-ups before cannot be added once anything is done to the panel: {0} + {0} "
+        "or more",
+        f.fewest_setups);
   case ForecastFact::no_reading_before:
     return "nothing is read before the shots: the unstruck units stand for what the struck one "
            "gave, and how far units of one model differ counts in full";

@@ -3,6 +3,7 @@
 #include "hailwright/report/compose_plan.hpp"
 #include "report/json_values.hpp"
 #include "report/plan_sentences.hpp"
+#include "report/plan_stresses.hpp"
 #include "report/power_sentences.hpp"
 
 namespace hailwright {
@@ -14,7 +15,7 @@ using json::Json;
 using json::value;
 
 template <class Q>
-Json amount(Q q, const char* unit, double per_si = 1.0) {
+Json amount_json(Q q, const char* unit, double per_si = 1.0) {
   return value(std::optional(q), unit, per_si);
 }
 
@@ -75,7 +76,7 @@ Json series_json(const SeriesOutlook& s, const Protocol& protocol) {
   Json j{{"name", plan.name},
          {"target", plan.target.grade != nullptr ? plan.target.label : "free choice"},
          {"places", plan.places.size()},
-         {"energy", amount(s.nominal, "J")},
+         {"energy", amount_json(s.nominal, "J")},
          {"upper_energy_at_launcher", rounded_up(s.upper, "J", 0.1)},
          {"chance_of_delivery", finite(s.chance)},
          {"delivery", reach_sentence(s)},
@@ -110,19 +111,19 @@ Json launch_json(const LaunchSeries& s, const Protocol& protocol) {
   Json j{{"name", plan.name},
          {"setting", plan.setting},
          {"weighed_together", s.together},
-         {"diameter_low", amount(s.ball.diameter_low, "mm", 1e3)},
-         {"diameter_high", amount(s.ball.diameter_high, "mm", 1e3)}};
+         {"diameter_low", amount_json(s.ball.diameter_low, "mm", 1e3)},
+         {"diameter_high", amount_json(s.ball.diameter_high, "mm", 1e3)}};
   if (s.speed) {
-    j["speed_at_panel"] = amount(s.speed->at_panel, "m/s");
-    j["speed_at_launcher"] = amount(s.speed->at_muzzle, "m/s");
+    j["speed_at_panel"] = amount_json(s.speed->at_panel, "m/s");
+    j["speed_at_launcher"] = amount_json(s.speed->at_muzzle, "m/s");
     j["speed_where_measured"] = value(s.speed->as_measured, "m/s");
     j["least_speed_where_measured"] = value(s.speed->least_measured, "m/s");
     if (s.speed->frames_aim) j["frames"] = finite(*s.speed->frames_aim);
     if (s.speed->frames_most) j["most_frames"] = finite(*s.speed->frames_most);
   }
   if (s.mass) {
-    j["mass_of_one_ball"] = amount(s.mass->aim, "g", 1e3);
-    j["least_mass_of_one_ball"] = amount(s.mass->least, "g", 1e3);
+    j["mass_of_one_ball"] = amount_json(s.mass->aim, "g", 1e3);
+    j["least_mass_of_one_ball"] = amount_json(s.mass->least, "g", 1e3);
     j["largest_mass_of_one_ball"] = value(s.mass->most, "g", 1e3);
   }
   return j;
@@ -131,10 +132,10 @@ Json launch_json(const LaunchSeries& s, const Protocol& protocol) {
 Json place_json(const PlacedTarget& p) {
   Json j{{"number", p.number}, {"name", p.name}, {"kind", text(p.kind)}};
   if (p.at) {
-    j["right"] = amount(p.at->right, "mm", 1e3);
-    j["up"] = amount(p.at->up, "mm", 1e3);
+    j["right"] = amount_json(p.at->right, "mm", 1e3);
+    j["up"] = amount_json(p.at->up, "mm", 1e3);
   }
-  j["radius"] = amount(p.radius, "mm", 1e3);
+  j["radius"] = amount_json(p.radius, "mm", 1e3);
   j["repeats_earlier"] = p.repeats_earlier;
   return j;
 }
@@ -161,6 +162,14 @@ Json sheet_json(const LaunchSheet& sheet, const Protocol& protocol) {
   return j;
 }
 
+void add_miss(Json& j, const PlanOutlook& o) {
+  j["miss"] = {{"no_air", rounded_up(o.miss.no_air, "m", 1.0)},
+               {"with_wind", rounded_up(o.miss.with_wind, "m", 1.0)},
+               {"fastest_speed_stated", o.miss.fastest_stated},
+               {"note", miss_sentence(o.miss)}};
+  j["chance_of_all_series"] = finite(o.chance_of_all);
+}
+
 }  // namespace
 
 std::string plan_json(const TestPlan& plan) {
@@ -170,12 +179,13 @@ std::string plan_json(const TestPlan& plan) {
   j["title"] = plan.protocol->title;
   j["date"] = plan.today;
   j["cautions"] = json::caution_list(o.hazards);
-  j["gate"] = gate_json(plan.gate);
-  j["miss"] = {{"no_air", rounded_up(o.miss.no_air, "m", 1.0)},
-               {"with_wind", rounded_up(o.miss.with_wind, "m", 1.0)},
-               {"fastest_speed_stated", o.miss.fastest_stated},
-               {"note", miss_sentence(o.miss)}};
-  j["chance_of_all_series"] = finite(o.chance_of_all);
+  const bool hail = !plan.protocol->series.empty();
+  if (hail) {
+    j["gate"] = gate_json(plan.gate);
+    add_miss(j, o);
+  }
+  if (Json stresses = stress_plan_json(plan); !stresses.is_null())
+    j["other_stresses"] = std::move(stresses);
   for (const SeriesOutlook& s : o.series)
     j["series"].push_back(series_json(s, *plan.protocol));
   for (const PanelOutlook& p : o.panels) {
@@ -189,7 +199,7 @@ std::string plan_json(const TestPlan& plan) {
     j["assumed"].push_back({{"what", row.what}, {"taken", row.taken}, {"replace", row.replace}});
   }
   if (plan.sheet) j["launch"] = sheet_json(*plan.sheet, *plan.protocol);
-  if (plan.gate.clearance) j["planned"] = plan.today + " " + text(plan.protocol->mark);
+  if (plan.cleared()) j["planned"] = plan.today + " " + text(plan.protocol->mark);
   return json::dump(j);
 }
 

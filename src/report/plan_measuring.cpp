@@ -56,7 +56,7 @@ Table curve(const MeasuringForecast& f, const std::string& panel, Ratio limit) {
   return table;
 }
 
-std::string needed_text(const MeasuringForecast& f) {
+std::string needed_cell(const MeasuringForecast& f) {
   if (!f.needed) return "none suffices";
   return f.spread ? std::to_string(*f.needed) : fmt::format("{0} + {0}", *f.needed);
 }
@@ -77,7 +77,7 @@ Table tried(const std::vector<MeasuringForecast>& forecasts, const std::string& 
     const MeasuringOutlook& o = f.best();
     if (!o.estimated()) continue;
     table.rows.push_back({points(f.spread.value_or(f.scatter)), count_text(f, o.units),
-                          points(o.half_width), points(o.smallest_shown), needed_text(f)});
+                          points(o.half_width), points(o.smallest_shown), needed_cell(f)});
   }
   return table;
 }

@@ -12,14 +12,14 @@ namespace hailwright {
 
 namespace {
 
-std::string task_text(TaskKind kind) {
+std::string task_text(TaskKind kind, bool hail) {
   switch (kind) {
   case TaskKind::freezing:
     return "fill and empty the moulds, over the nights before";
   case TaskKind::gate:
     return "go through the safety answers on the spot";
   case TaskKind::setups_before:
-    return "set-ups before the shots";
+    return hail ? "set-ups before the shots" : "set-ups before the stresses";
   case TaskKind::trials:
     return "trial shots at a dummy";
   case TaskKind::throws:
@@ -27,7 +27,7 @@ std::string task_text(TaskKind kind) {
   case TaskKind::looks:
     return "looks and photos";
   case TaskKind::setups_after:
-    return "set-ups after the shots";
+    return hail ? "set-ups after the shots" : "set-ups after the stresses";
   }
   fail_contract("unknown task");
 }
@@ -65,7 +65,8 @@ void append_timetable(const TestPlan& plan, Document& out) {
               {{"what"}, {"takes about", Align::right}, {"people", Align::right}},
               {}};
   for (const Task& task : t.tasks) {
-    table.rows.push_back({task_text(task.kind), duration(task.takes), std::to_string(task.people)});
+    table.rows.push_back({task_text(task.kind, !plan.protocol->series.empty()),
+                          duration(task.takes), std::to_string(task.people)});
   }
   out.blocks.push_back(std::move(table));
   const std::vector<std::string> first = dropped_first(plan);

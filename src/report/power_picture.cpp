@@ -11,7 +11,34 @@ namespace hailwright {
 
 namespace {
 
-using namespace detail;
+using detail::AxisLabels;
+using detail::Chart;
+using detail::chart_width;
+using detail::Ends;
+using detail::ends_of;
+using detail::faint_ink;
+using detail::Frame;
+using detail::labels_along;
+using detail::Legend;
+using detail::LegendEntry;
+using detail::linear_scale;
+using detail::LineLook;
+using detail::MarkLook;
+using detail::MarkShape;
+using detail::PowerColumn;
+using detail::PowerGroup;
+using detail::PowerView;
+using detail::PowerWords;
+using detail::Scale;
+using detail::shortened_to;
+using detail::Spot;
+using detail::Spread;
+using detail::spread_apart;
+using detail::spread_of;
+using detail::stage_id;
+using detail::tick_text_size;
+using detail::ticks;
+using detail::view_power;
 
 // Sizes in units of the picture [ours].
 constexpr Frame frame{100.0, 840.0, 40.0, 420.0};

@@ -87,7 +87,8 @@ private:
     const bool baseline_first =
         !model_.baseline.empty() && began(model_.baseline) < began(model_.from);
     if (baseline_first) add_baseline();
-    add_group("before", model_.from, struck(), false);
+    const bool from_start = power_.from.kind == StageKind::before;
+    add_group(from_start ? "before" : "earlier", model_.from, struck(), false);
     if (!model_.baseline.empty() && !baseline_first) add_baseline();
   }
 

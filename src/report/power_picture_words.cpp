@@ -24,6 +24,8 @@ std::string stage_id(StageId stage) {
     return "baseline";
   case StageKind::after_series:
     return fmt::format("after-series-{}", stage.series + 1);
+  case StageKind::after_stress:
+    return fmt::format("after-stress-{}", stage.series + 1);
   }
   fail_contract("unknown stage");
 }

@@ -7,6 +7,7 @@
 
 #include "hailwright/core/contract.hpp"
 #include "hailwright/core/quantity_text.hpp"
+#include "report/check_sentences.hpp"
 #include "report/sentences.hpp"
 #include "report/setup_notes.hpp"
 #include "report/shown_loss.hpp"
@@ -374,6 +375,51 @@ std::string reader_limit_sentence(const PowerResult& p, Ratio limit, const LossA
                      "verdict stays",
                      limit_text(limit), reader_answer(p, limit, answers), ends_beside(p, limit),
                      odds);
+}
+
+std::string within_claim(const PowerResult& p) {
+  const std::string limit = limit_text(p.limit);
+  if (p.simple) {
+    return fmt::format("loss of power {}, by its estimate not beyond {}", interval_text(p), limit);
+  }
+  return p.is_real() ? fmt::format("with a measured loss of power of {}, within {}",
+                                   interval_text(p), limit)
+                     : "no loss of power greater than " + limit;
+}
+
+std::string simple_rider(const PowerResult& p) {
+  return p.simple ? "; " + simple_sentence() : "";
+}
+
+std::string open_limit_sentence(const PowerResult& p) {
+  for (const PowerNote& n : p.notes) {
+    if (n.remark == PowerRemark::methods_disagree && p.check) {
+      return disagreement_sentence(ends_text(p.check->low, p.check->high, p));
+    }
+    if (weight_of(n.remark) == RemarkWeight::blocks_limit) return note_sentence(n);
+  }
+  return fmt::format("loss of power {}: whether it is beyond {} stays open", interval_text(p),
+                     limit_text(p.limit));
+}
+
+namespace {
+
+/// The first note of this weight.
+std::string weighty_note(const PowerResult& p, RemarkWeight weight) {
+  for (const PowerNote& n : p.notes) {
+    if (weight_of(n.remark) == weight) return note_sentence(n);
+  }
+  fail_contract("a result without the reason why it does not count");
+}
+
+}  // namespace
+
+std::string not_valid_sentence(const PowerResult& p) {
+  return weighty_note(p, RemarkWeight::not_valid);
+}
+
+std::string no_answer_sentence(const PowerResult& p) {
+  return weighty_note(p, RemarkWeight::no_verdict);
 }
 
 }  // namespace hailwright

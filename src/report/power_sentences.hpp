@@ -36,6 +36,17 @@ std::string disagreement_sentence(const std::string& ends);
 std::string real_answer(const PowerResult& power);
 std::string beyond_answer(const PowerResult& power);
 
+/// What is said of a loss that is not beyond the limit: "no loss of power greater than 5 %".
+std::string within_claim(const PowerResult& power);
+/// "; answered by the estimate alone ...": its risk goes with every answer that was got so; else
+/// empty.
+std::string simple_rider(const PowerResult& power);
+/// Why the limit stays open, the result is not valid, or no answer is drawn from it. Contract: a
+/// result of that kind.
+std::string open_limit_sentence(const PowerResult& power);
+std::string not_valid_sentence(const PowerResult& power);
+std::string no_answer_sentence(const PowerResult& power);
+
 /// What a limit that is a reader's own comes to, and that the verdict stays.
 std::string reader_limit_sentence(const PowerResult& power, Ratio limit,
                                   const LossAnswers& answers);

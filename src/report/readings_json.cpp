@@ -27,18 +27,6 @@ std::string_view word_of(LogCut::Kind kind) {
   return "plateaus";
 }
 
-std::string_view word_of(DateOrder order) {
-  switch (order) {
-  case DateOrder::year_first:
-    return "year first";
-  case DateOrder::day_first:
-    return "day first";
-  case DateOrder::month_first:
-    break;
-  }
-  return "month first";
-}
-
 std::string_view word_of(StampForm::Kind kind) {
   switch (kind) {
   case StampForm::Kind::calendar:
@@ -125,7 +113,7 @@ Json log_format(const ReadingsAnswer& a) {
           {"headers", s.headers},
           {"columns", std::move(columns)},
           {"stamps", word_of(s.stamp.kind)},
-          {"dates", word_of(s.stamp.dates)},
+          {"dates", date_order_word(s.stamp.dates)},
           {"own_offset", s.stamp.own_offset},
           {"zone", json::words_or_none(a.stated.zone)}};
 }

@@ -15,6 +15,12 @@ Json amount(double si, const char* unit);
 Json number_or_null(double value);
 /// Null for no words.
 Json words_or_none(std::string_view words);
+/// A number with its interval and its budget; null where there is none. For energies, powers and
+/// ratios. Form: "log_number_J" of docs/schemas/report.schema.json.
+template <class Q>
+Json log_number(const std::optional<LogNumber<Q>>& number, const char* unit);
+/// The same of a budget alone.
+Json log_budget(const std::vector<BudgetRow>& rows);
 /// A stretch with its numbers. Form: docs/schemas/readings.schema.json.
 Json stretch(const ReadingsAnswer& answer, const LogStretch& stretch,
              const StretchNumbers& numbers);

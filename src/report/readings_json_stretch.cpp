@@ -27,33 +27,6 @@ Json degrees(double value) {
   return {{"value", finite(value)}};
 }
 
-Json budget(const std::vector<BudgetRow>& rows) {
-  Json list = Json::array();
-  for (const BudgetRow& row : rows) {
-    const BudgetInput& i = row.input;
-    list.push_back({{"id", i.id},
-                    {"label", i.label},
-                    {"evaluation", i.evaluation == Evaluation::type_a ? "A" : "B"},
-                    {"standard_uncertainty", finite(i.standard_u)},
-                    {"sensitivity", finite(row.sensitivity)},
-                    {"contribution", finite(row.contribution())},
-                    {"degrees_of_freedom", degrees(i.degrees_of_freedom)}});
-  }
-  return list;
-}
-
-template <class Q>
-Json number(const std::optional<LogNumber<Q>>& n, const char* unit) {
-  if (!n) return nullptr;
-  Json j = amount(n->estimate.value.si(), unit);
-  j["standard_uncertainty"] = finite(n->estimate.standard_u.si());
-  j["degrees_of_freedom"] = degrees(n->estimate.degrees_of_freedom);
-  j["half_width_95"] = finite(n->half_width().si());
-  j["scatter"] = word_of(n->scatter);
-  j["budget"] = budget(n->budget);
-  return j;
-}
-
 Json sums(const ColumnSums& s, const char* unit) {
   if (s.count == 0) return nullptr;
   return {{"rows", s.count},
@@ -152,6 +125,36 @@ void add_columns(Json& j, const LogStretch& s) {
 
 }  // namespace
 
+Json log_budget(const std::vector<BudgetRow>& rows) {
+  Json list = Json::array();
+  for (const BudgetRow& row : rows) {
+    const BudgetInput& i = row.input;
+    list.push_back({{"id", i.id},
+                    {"label", i.label},
+                    {"evaluation", i.evaluation == Evaluation::type_a ? "A" : "B"},
+                    {"standard_uncertainty", finite(i.standard_u)},
+                    {"sensitivity", finite(row.sensitivity)},
+                    {"contribution", finite(row.contribution())},
+                    {"degrees_of_freedom", degrees(i.degrees_of_freedom)}});
+  }
+  return list;
+}
+
+template <class Q>
+Json log_number(const std::optional<LogNumber<Q>>& n, const char* unit) {
+  if (!n) return nullptr;
+  Json j = amount(n->estimate.value.si(), unit);
+  j["standard_uncertainty"] = finite(n->estimate.standard_u.si());
+  j["degrees_of_freedom"] = degrees(n->estimate.degrees_of_freedom);
+  j["half_width_95"] = finite(n->half_width().si());
+  j["scatter"] = word_of(n->scatter);
+  j["budget"] = log_budget(n->budget);
+  return j;
+}
+template Json log_number(const std::optional<LogNumber<Energy>>& n, const char* unit);
+template Json log_number(const std::optional<LogNumber<Power>>& n, const char* unit);
+template Json log_number(const std::optional<LogNumber<Ratio>>& n, const char* unit);
+
 Json amount(double si, const char* unit) {
   return {{"value", finite(si)}, {"unit", unit}};
 }
@@ -171,12 +174,12 @@ Json stretch(const ReadingsAnswer& a, const LogStretch& s, const StretchNumbers&
   j["to"] = any ? Json(iso_time(s.to_us, a.stated.zone)) : Json(nullptr);
   j["bridged"] = amount(s.bridged_s, "s");
   j["gaps"] = gaps(a, s);
-  j["energy"] = number(n.energy, "J");
+  j["energy"] = log_number(n.energy, "J");
   j["energy_beside"] = s.power_beside.count > 0 ? amount(s.energy_beside.si(), "J") : Json(nullptr);
-  j["mean_power"] = number(n.mean_power, "W");
-  j["normalised"] = number(n.normalised, "W");
-  j["normalised_beside"] = number(n.normalised_beside, "W");
-  j["ratio"] = number(n.ratio, "1");
+  j["mean_power"] = log_number(n.mean_power, "W");
+  j["normalised"] = log_number(n.normalised, "W");
+  j["normalised_beside"] = log_number(n.normalised_beside, "W");
+  j["ratio"] = log_number(n.ratio, "1");
   add_columns(j, s);
   j["power_series"] = series(s.power_series, "W");
   j["normalised_series"] = series_or_null(s.normalised, "W");

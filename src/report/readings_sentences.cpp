@@ -14,7 +14,7 @@ namespace hailwright {
 
 namespace {
 
-std::string counted(std::int64_t n, std::string_view noun, std::string_view plural) {
+std::string counted_as(std::int64_t n, std::string_view noun, std::string_view plural) {
   return fmt::format("{} {}", n, n == 1 ? noun : plural);
 }
 
@@ -49,8 +49,20 @@ std::string ratio_text(const LogNumber<Ratio>& number) {
                      number.half_width().si(), "");
 }
 
+std::string_view date_order_word(DateOrder order) {
+  switch (order) {
+  case DateOrder::year_first:
+    return "year first";
+  case DateOrder::day_first:
+    return "day first";
+  case DateOrder::month_first:
+    break;
+  }
+  return "month first";
+}
+
 std::string counted_rows(std::int64_t rows) {
-  return counted(rows, "row", "rows");
+  return counted_as(rows, "row", "rows");
 }
 
 std::string share_text(double part, double all) {
@@ -63,7 +75,7 @@ std::string share_text(double part, double all) {
 
 std::string bytes_text(std::int64_t bytes) {
   const auto size = static_cast<double>(bytes);
-  if (bytes < 10'000) return counted(bytes, "byte", "bytes");
+  if (bytes < 10'000) return counted_as(bytes, "byte", "bytes");
   if (size < 1e6) return significant(size / 1e3, 3) + " kB";
   return size < 1e9 ? significant(size / 1e6, 3) + " MB" : significant(size / 1e9, 3) + " GB";
 }
@@ -109,8 +121,8 @@ std::string log_headline(const ReadingsAnswer& a) {
 }
 
 std::string read_sentence(const LogTally& t) {
-  return fmt::format("{} used, of {}, {}", counted_rows(t.rows), counted(t.lines, "line", "lines"),
-                     bytes_text(t.bytes));
+  return fmt::format("{} used, of {}, {}", counted_rows(t.rows),
+                     counted_as(t.lines, "line", "lines"), bytes_text(t.bytes));
 }
 
 std::string unused_sentence(const LogTally& t) {
@@ -128,10 +140,10 @@ std::string met_sentence(const LogTally& t) {
         fmt::format("{} with the time of the row before (used)", counted_rows(t.same_time)));
   }
   if (t.repeated_headers > 0) {
-    met.push_back(counted(t.repeated_headers, "repeated header", "repeated headers"));
+    met.push_back(counted_as(t.repeated_headers, "repeated header", "repeated headers"));
   }
   if (t.comments > 0) {
-    met.push_back(counted(t.comments, "blank line or comment", "blank lines and comments"));
+    met.push_back(counted_as(t.comments, "blank line or comment", "blank lines and comments"));
   }
   return enumerate(met);
 }
@@ -140,7 +152,7 @@ std::string gaps_sentence(const LogStretch& s, Time longest_gap) {
   const std::string limit = duration_text(longest_gap.si());
   if (s.gaps == 0) return fmt::format("none: no step in time is longer than {}", limit);
   return fmt::format("{} longer than {}, {} together, {} of the time: no energy is counted there",
-                     counted(s.gaps, "step in time is", "steps in time are"), limit,
+                     counted_as(s.gaps, "step in time is", "steps in time are"), limit,
                      duration_text(s.in_gaps_s),
                      share_text(s.in_gaps_s, s.in_gaps_s + s.bridged_s));
 }
@@ -178,7 +190,7 @@ std::string worth_sentence(const SeriesMean& s, std::string_view of) {
   if (s.count == 0) return "no reading";
   const std::string of_what = of.empty() ? "" : fmt::format(" of {}", of);
   return fmt::format("{}{} worth {} (lag-1 autocorrelation {})",
-                     counted(s.count, "reading", "readings"), of_what,
+                     counted_as(s.count, "reading", "readings"), of_what,
                      s.effective < 1.05 ? "one independent one"
                                         : plain_number(s.effective, s.effective < 100.0 ? 2 : 3) +
                                               " independent ones",
@@ -191,7 +203,7 @@ std::string named_worth_sentence(const LogStretch& s) {
   const std::int64_t without = s.power_series.count - s.normalised->count;
   if (without <= 0) return text;
   return fmt::format("{}; {} without it: the load was off, the irradiance low, or a cell blank",
-                     text, counted(without, "reading of power is", "readings of power are"));
+                     text, counted_as(without, "reading of power is", "readings of power are"));
 }
 
 std::string few_readings_sentence(LogScatter scatter, const SeriesMean& series) {
@@ -204,7 +216,7 @@ std::string few_readings_sentence(LogScatter scatter, const SeriesMean& series) 
   case LogScatter::one_reading:
     return fmt::format("{} are too few to tell how they hang together: they count as one "
                        "independent reading, with the scatter of them all",
-                       counted(series.count, "reading", "readings"));
+                       counted_as(series.count, "reading", "readings"));
   case LogScatter::effective:
     if (series.effective >= few_effective) return {};
     return "fewer than ten independent readings: their autocorrelation is itself badly known, and "
@@ -219,17 +231,17 @@ std::string counter_sentence(const LogStretch& s, const StretchNumbers& n) {
   const int decimals = std::max(0, decimals_for(std::max(c.step_j / 3600.0, 0.001)) - 1);
   std::string text = "the counter gives " + in_unit(c.counted, "Wh", decimals);
   std::vector<std::string> falls;
-  if (c.resets > 0) falls.push_back(counted(c.resets, "reset", "resets"));
-  if (c.wraps > 0) falls.push_back(counted(c.wraps, "wrap-around", "wrap-arounds"));
+  if (c.resets > 0) falls.push_back(counted_as(c.resets, "reset", "resets"));
+  if (c.wraps > 0) falls.push_back(counted_as(c.wraps, "wrap-around", "wrap-arounds"));
   if (!falls.empty()) text += " over " + enumerate(falls);
   if (c.across_gaps) {
     text += fmt::format(", {} of it in the gaps", in_unit(c.in_gaps, "Wh", decimals));
   }
   if (c.resets > 0) text += "; what it counted just before a reset is lost";
   if (c.steps_back > 0) {
-    text +=
-        fmt::format("; {}, together {}, left out", counted(c.steps_back, "step back", "steps back"),
-                    in_unit(c.stepped_back, "Wh", decimals));
+    text += fmt::format("; {}, together {}, left out",
+                        counted_as(c.steps_back, "step back", "steps back"),
+                        in_unit(c.stepped_back, "Wh", decimals));
   }
   if (!n.counter_less_integral) return text;
   const Estimate<Ratio>& d = *n.counter_less_integral;
@@ -261,7 +273,7 @@ std::string ratio_sentence(const LogNumber<Ratio>& ratio, const RatioMean& mean)
       "minute. Clouds cancel, the errors of the two meters do not: by themselves "
       "they make ±\u00a0{} of it",
       fixed(value, decimals), fixed(value - half, decimals), fixed(value + half, decimals),
-      counted(mean.windows.count, "window", "windows"), fixed(meters * half, decimals));
+      counted_as(mean.windows.count, "window", "windows"), fixed(meters * half, decimals));
 }
 
 std::string clock_sentence(const ClockOffset& o, Time used) {
@@ -283,7 +295,8 @@ std::string clock_sentence(const ClockOffset& o, Time used) {
 }
 
 std::string cut_sentence(const LogCut& cut, std::size_t stretches) {
-  const std::string found = counted(static_cast<std::int64_t>(stretches), "stretch", "stretches");
+  const std::string found =
+      counted_as(static_cast<std::int64_t>(stretches), "stretch", "stretches");
   switch (cut.kind) {
   case LogCut::Kind::whole:
     return "The log was measured as a whole.";

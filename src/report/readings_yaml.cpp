@@ -5,6 +5,7 @@
 #include "hailwright/core/quantity_text.hpp"
 #include "hailwright/report/compose_readings.hpp"
 #include "report/log_picture_data.hpp"
+#include "report/readings_sentences.hpp"
 #include "report/readings_yaml_text.hpp"
 #include "report/words.hpp"
 
@@ -23,18 +24,6 @@ std::string_view word_of(char mark) {
   default:
     return "comma";
   }
-}
-
-std::string_view word_of(DateOrder order) {
-  switch (order) {
-  case DateOrder::day_first:
-    return "day first";
-  case DateOrder::month_first:
-    return "month first";
-  case DateOrder::year_first:
-    break;
-  }
-  return "year first";
 }
 
 /// In all digits that the value has.
@@ -113,7 +102,7 @@ private:
     put("separator", word_of(a_.shape.separator));
     put("decimal", word_of(a_.shape.decimal));
     if (a_.shape.stamp.kind == StampForm::Kind::calendar) {
-      put("dates", word_of(a_.shape.stamp.dates));
+      put("dates", date_order_word(a_.shape.stamp.dates));
     }
     // Under `before` and `after` a zone is wanted, for the times of day of the readings.
     if (!a_.stated.zone.empty() || !sessions()) {

@@ -62,7 +62,7 @@ bool could_be_formula(std::string_view text) {
   return false;
 }
 
-std::string cell(std::string_view raw) {
+std::string csv_cell(std::string_view raw) {
   std::string text = detail::printable(raw, detail::Breaks::kept);
   const bool guarded = could_be_formula(text);
   if (guarded) text.insert(text.begin(), '\'');
@@ -82,14 +82,14 @@ std::string render_csv(const Table& table) {
   std::string out;
   for (std::size_t c = 0; c < table.columns.size(); ++c) {
     if (c > 0) out += ',';
-    out += cell(table.columns[c].title);
+    out += csv_cell(table.columns[c].title);
   }
   out += "\r\n";
   for (const auto& row : table.rows) {
     expects(row.size() == table.columns.size(), "as many cells as columns");
     for (std::size_t c = 0; c < row.size(); ++c) {
       if (c > 0) out += ',';
-      out += cell(row[c]);
+      out += csv_cell(row[c]);
     }
     out += "\r\n";
   }

@@ -90,7 +90,7 @@ std::size_t cells_of_names(const Table& table) {
   return 0;
 }
 
-std::string cell(bool name, const std::string& set_as, std::string_view text) {
+std::string html_cell(bool name, const std::string& set_as, std::string_view text) {
   return html_element(name ? "th" : "td", html_escaped(text),
                       with_class(name ? "scope=\"row\"" : "", set_as));
 }
@@ -103,7 +103,7 @@ std::string body_rows(const Table& table, std::size_t naming_cells) {
   for (const auto& row : table.rows) {
     std::string cells;
     for (std::size_t c = 0; c < row.size(); ++c)
-      cells += cell(c < naming_cells, classes[c], row[c]);
+      cells += html_cell(c < naming_cells, classes[c], row[c]);
     rows += html_element("tr", cells) + '\n';
   }
   if (table.rows.empty()) {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 
+#include "report/render_link.hpp"
 #include "report/text_layout.hpp"
 
 namespace hailwright::detail {
@@ -22,10 +23,6 @@ std::string_view class_of(Tone tone) {
     return "class=\"open\"";
   }
   return "";
-}
-
-bool is_letter_or_digit(char c) {
-  return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9');
 }
 
 /// Whether a unit, and nothing longer, stands at the head of a text.

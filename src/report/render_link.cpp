@@ -13,10 +13,6 @@ namespace {
 
 constexpr std::string_view web_scheme = "https://";
 
-bool is_letter_or_digit(char c) {
-  return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9');
-}
-
 bool is_web_address(std::string_view link) {
   constexpr std::string_view marks = "-._~:/?#[]@!$&'()*+,;=%";
   return link.starts_with(web_scheme) && link.size() > web_scheme.size() &&

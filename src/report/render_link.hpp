@@ -48,6 +48,11 @@ std::vector<LinkedRuns> by_link(const Runs& text);
 /// Whether the words hold the address that they lead to, with its scheme or without.
 bool says_where(const LinkedRuns& linked);
 
+/// Of a to z, A to Z and 0 to 9.
+inline bool is_letter_or_digit(char c) {
+  return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9');
+}
+
 /// Whether a text is a name of letters, digits and - : an id, a file's name without its ending.
 bool is_plain_name(std::string_view text);
 

@@ -27,9 +27,9 @@ std::string line_start(std::string_view text) {
 }
 
 /// Collects the blocks, one empty line between them.
-class Page {
+class MarkdownPage {
 public:
-  Page(const Document& document, MarkdownStyle style)
+  MarkdownPage(const Document& document, MarkdownStyle style)
       : top_level_(detail::top_level(document) - (document.title.empty() ? 0 : 1)), style_(style),
         links_(document) {}
 
@@ -245,7 +245,7 @@ private:
 }  // namespace
 
 std::string render_markdown(const Document& document, MarkdownStyle style) {
-  Page page(document, style);
+  MarkdownPage page(document, style);
   page.title(document.title);
   for (const Block& block : document.blocks)
     std::visit(page, block);

@@ -138,7 +138,7 @@ lxw_format* column_format(lxw_workbook* book, CellFormat format) {
 }
 
 /// Where a cell stands, counted from 0.
-struct Spot {
+struct CellSpot {
   lxw_row_t row;
   lxw_col_t column;
 };
@@ -182,14 +182,15 @@ std::string stored(const std::string& words) {
   return fitted(std::move(out));
 }
 
-lxw_error write_words(lxw_worksheet* sheet, Spot at, const std::string& words, lxw_format* look,
+lxw_error write_words(lxw_worksheet* sheet, CellSpot at, const std::string& words, lxw_format* look,
                       bool to_change) {
   const std::string text = stored(words);
   if (!text.empty()) return worksheet_write_string(sheet, at.row, at.column, text.c_str(), look);
   return to_change ? worksheet_write_blank(sheet, at.row, at.column, look) : LXW_NO_ERROR;
 }
 
-lxw_error write_formula(lxw_worksheet* sheet, Spot at, const Formula& formula, lxw_format* look) {
+lxw_error write_formula(lxw_worksheet* sheet, CellSpot at, const Formula& formula,
+                        lxw_format* look) {
   if (const auto* number = std::get_if<double>(&formula.value)) {
     return worksheet_write_formula_num(sheet, at.row, at.column, formula.text.c_str(), look,
                                        *number);
@@ -199,7 +200,7 @@ lxw_error write_formula(lxw_worksheet* sheet, Spot at, const Formula& formula, l
                                      text.c_str());
 }
 
-lxw_error write_cell(lxw_worksheet* sheet, Spot at, const SheetCell& cell, lxw_format* look) {
+lxw_error write_cell(lxw_worksheet* sheet, CellSpot at, const SheetCell& cell, lxw_format* look) {
   if (const auto* words = std::get_if<std::string>(&cell.content))
     return write_words(sheet, at, *words, look, cell.to_change);
   if (const auto* number = std::get_if<double>(&cell.content))
@@ -281,7 +282,7 @@ lxw_error write_row(lxw_worksheet* sheet, const Sheet& content, std::size_t row,
   for (std::size_t c = 0; c < content.rows[row].size(); ++c) {
     const SheetCell& cell = content.rows[row][c];
     lxw_format* look = row == 0 ? looks.header(holds_numbers(content, c)) : looks.of(cell);
-    const Spot at{static_cast<lxw_row_t>(row), static_cast<lxw_col_t>(c)};
+    const CellSpot at{static_cast<lxw_row_t>(row), static_cast<lxw_col_t>(c)};
     const lxw_error error = write_cell(sheet, at, cell, look);
     if (error != LXW_NO_ERROR) return error;
   }

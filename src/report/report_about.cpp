@@ -16,6 +16,7 @@
 #include "report/report_sections.hpp"
 #include "report/sentences.hpp"
 #include "report/shown_loss.hpp"
+#include "report/stress_sentences.hpp"
 #include "report/words.hpp"
 
 namespace hailwright {
@@ -31,10 +32,13 @@ std::string tested_text(const Record& record) {
     days.push_back(setup.date);
   for (const Look& look : record.looks)
     days.push_back(look.date);
+  for (const StressDone& done : record.stresses)
+    days.push_back(done.date);
   days.erase(std::remove(days.begin(), days.end(), ""), days.end());
   const auto [first, last] = std::minmax_element(days.begin(), days.end());
   if (*first == *last) return *first;
-  return fmt::format("{} to {}; shots on {}", *first, *last, record.date);
+  return record.shots.empty() ? fmt::format("{} to {}", *first, *last)
+                              : fmt::format("{} to {}; shots on {}", *first, *last, record.date);
 }
 
 template <Measured Q>
@@ -68,7 +72,13 @@ Lines construction(const Panel& panel) {
   if (panel.cells) {
     lines.push_back(fmt::format("{} x {} cells", panel.cells->along, panel.cells->across));
   }
+  if (panel.substrings) {
+    lines.push_back(counted(*panel.substrings, "substring") + " with a bypass diode each");
+  }
   add_rating(lines, "weight", panel.weight, "kg", 1);
+  add_rating(lines, "leads", panel.lead_length, "m", 2);
+  if (!panel.connector.empty()) lines.push_back("connector: " + panel.connector);
+  add_rating(lines, "may be bent, says its maker, to a radius of", panel.smallest_radius, "mm", 0);
   return lines;
 }
 
@@ -82,13 +92,18 @@ Lines origin(const Panel& panel) {
 Lines price(const ReportPart& part) {
   const auto& money = part.record.panel.price;
   if (!money) return {"not stated"};
+  const Panel& panel = part.record.panel;
   Lines lines{money_text(*money)};
+  if (panel.lowest_price && panel.highest_price) {
+    lines.front() += fmt::format(" on average, from {} to {}", money_text(*panel.lowest_price),
+                                 money_text(*panel.highest_price));
+  }
   if (const auto watt = price_per_watt(part.test)) {
     const int decimals = power_decimals(watt->power, watt->relative_u);
-    lines.push_back(fmt::format("{} a watt by the measured power before the shots, {} (u {})",
-                                money_text({watt->value, money->currency}),
-                                in_unit(watt->power, "W", decimals),
-                                percent_text(watt->relative_u, 0)));
+    lines.push_back(fmt::format(
+        "{} a watt by the measured power before the {}, {} (u {})",
+        money_text({watt->value, money->currency}), part.protocol.series.empty() ? "test" : "shots",
+        in_unit(watt->power, "W", decimals), percent_text(watt->relative_u, 0)));
   }
   return lines;
 }
@@ -96,6 +111,7 @@ Lines price(const ReportPart& part) {
 std::string units_text(const ReportPart& part) {
   const Record& record = part.record;
   std::string text = anything_struck(part.assessment) ? "one unit was struck"
+                     : part.protocol.series.empty()   ? "one unit was tested, without hail"
                                                       : "one unit was tested, nothing struck it";
   if (record.control) {
     text += record.control_same_model ? ", one of the same model stood unstruck beside it"
@@ -113,12 +129,29 @@ std::string units_text(const ReportPart& part) {
 std::string report_title(const WriteUp& write_up) {
   constexpr std::size_t most_named = 3;
   const std::size_t count = write_up.judged.size();
-  if (count > most_named) return fmt::format("{} hail tests", count);
+  const bool hail = std::any_of(write_up.judged.begin(), write_up.judged.end(),
+                                [](const Judged& j) { return !j.test->protocol.series.empty(); });
+  const std::string test = hail ? "hail test" : "test";
+  if (count > most_named) return fmt::format("{} {}s", count, test);
   Lines titles;
   for (const Judged& judged : write_up.judged)
     titles.push_back(judged.test->record.title);
-  return fmt::format("{}: {}", count > 1 ? "Hail tests" : "Hail test", fmt::join(titles, "; "));
+  return fmt::format("{}{}: {}", capitalised(test), count > 1 ? "s" : "", fmt::join(titles, "; "));
 }
+
+namespace {
+
+std::string what_it_is(const Protocol& protocol) {
+  if (protocol.series.empty()) {
+    return "a home test at the nominal figures of the levels named. Not a certification test, and "
+           "not a test to the standards named, which ask for more than these figures";
+  }
+  return "a home test, struck at the nominal figures of the grades named. Not a certification "
+         "test, "
+         "and not a test to IEC 61215 or ASTM E1038, which ask for more than these figures";
+}
+
+}  // namespace
 
 void append_about(Document& out, const ReportPart& part, const std::string& id) {
   part.section(out, "About this report", "about");
@@ -134,10 +167,7 @@ void append_about(Document& out, const ReportPart& part, const std::string& id) 
   add_fact(facts, "tested", {tested_text(part.record)});
   add_fact(facts, "issued", {or_unstated(notes.issued)});
   add_fact(facts, "made with", {"hailwright " + part.write_up.version});
-  add_fact(facts, "what it is",
-           {"a home test, struck at the nominal figures of the grades named. Not a certification "
-            "test, and not a test to IEC 61215 or ASTM E1038, which ask for more than these "
-            "figures"});
+  add_fact(facts, "what it is", {what_it_is(part.protocol)});
   out.blocks.push_back(std::move(facts));
 }
 
@@ -160,11 +190,14 @@ Ratio risk_of(const DecisionRule& rule) {
 }
 
 std::string comparison_text(const Test& test) {
+  const bool hail = !test.protocol.series.empty();
   switch (test.protocol.measure.compare) {
   case Comparison::same_panel:
-    return "the panel after the shots with itself before them";
+    return hail ? "the panel after the shots with itself before them"
+                : "the panel after a stress with itself before it";
   case Comparison::control_panel:
-    return "the panel with an unstruck one beside it, after the shots and before them";
+    return hail ? "the panel with an unstruck one beside it, after the shots and before them"
+                : "the panel with an untouched one beside it, after a stress and before it";
   case Comparison::sibling_panel:
     return "the struck panel with unstruck ones of its model";
   }
@@ -176,7 +209,9 @@ namespace {
 /// The rule in words, with what a wrong statement can be.
 Lines rule_lines(const ReportPart& part) {
   const DecisionRule& rule = part.protocol.decide;
-  Lines lines{"damaged: a new major visual defect, seen after the shots and not before"};
+  Lines lines{part.protocol.series.empty()
+                  ? "damaged: a new major visual defect, seen after a stress and not before"
+                  : "damaged: a new major visual defect, seen after the shots and not before"};
   if (!rule.judges_power) {
     lines.emplace_back("power is not judged");
     return lines;
@@ -241,6 +276,13 @@ Lines series_lines(const Protocol& protocol) {
   return lines;
 }
 
+Lines stress_lines(const Protocol& protocol) {
+  Lines lines;
+  for (const StressPlan& stress : protocol.stresses)
+    lines.push_back(stress_text(stress));
+  return lines;
+}
+
 }  // namespace
 
 void append_method(Document& out, const ReportPart& part) {
@@ -249,6 +291,7 @@ void append_method(Document& out, const ReportPart& part) {
   add_fact(facts, "protocol", {part.protocol.title, "mark " + text(part.protocol.mark)});
   add_fact(facts, "set before the test", {plan_kept_sentence(part.test)});
   add_fact(facts, "series", series_lines(part.protocol));
+  add_fact(facts, "other stresses", stress_lines(part.protocol));
   add_fact(facts, "decision rule", rule_lines(part));
   add_fact(facts, "comparison of power", measuring_lines(part.test));
   const Lines& unlike = part.record.unlike_protocol;

@@ -205,16 +205,19 @@ std::string yes_no(const std::optional<bool>& flag) {
 }
 
 /// A line for each condition that is stated, and one for all that are not.
-Lines condition_lines(const Conditions& c) {
-  const std::pair<const char*, std::string> all[] = {
+Lines condition_lines(const Conditions& c, bool hail) {
+  std::vector<std::pair<const char*, std::string>> all = {
       {"panels clean and dry", yes_no(c.clean_and_dry)},
       {"same leads before and after", yes_no(c.same_leads)},
       {"same instruments in all stages", yes_no(c.same_tools)},
       {"new panels in the sun before", yes_no(c.pre_exposed)},
       {"in the sun before the readings", amount_or_unstated(c.in_sun_first, "min", 0)},
       {"sun from the normal, at most", amount_or_unstated(c.incidence, "deg", 0)},
-      {"change of that between the stages", amount_or_unstated(c.incidence_change, "deg", 0)},
-      {"from the last shot to the readings", amount_or_unstated(c.since_last_shot, "min", 0)}};
+      {"change of that between the stages", amount_or_unstated(c.incidence_change, "deg", 0)}};
+  if (hail) {
+    all.emplace_back("from the last shot to the readings",
+                     amount_or_unstated(c.since_last_shot, "min", 0));
+  }
   Lines lines;
   std::string unstated;
   for (const auto& [condition, said] : all) {
@@ -234,12 +237,14 @@ void append_mounting(Document& out, ReportPart& part) {
   part.section(out, "Mounting and day", "mounting");
   const Record& r = part.record;
   Facts facts;
-  add_fact(facts, "mounting at the shots", {or_unstated(r.mounting)});
-  add_fact(facts, "panel at the shots", {amount_or_unstated(r.panel_at_shots, "degC", 0)});
-  add_fact(facts, "day of the shots", {r.date});
+  const bool hail = !part.protocol.series.empty();
+  add_fact(facts, hail ? "mounting at the shots" : "mounting", {or_unstated(r.mounting)});
+  if (hail)
+    add_fact(facts, "panel at the shots", {amount_or_unstated(r.panel_at_shots, "degC", 0)});
+  add_fact(facts, hail ? "day of the shots" : "day of the test", {r.date});
   add_fact(facts, "air", {amount_or_unstated(r.air, "degC", 0)});
   add_fact(facts, "weather", {or_unstated(r.weather)});
-  add_fact(facts, "measuring", condition_lines(r.conditions));
+  add_fact(facts, "measuring", condition_lines(r.conditions, hail));
   out.blocks.push_back(std::move(facts));
   for (const RecordPhoto& photo : r.photos)
     part.append_photo(out, photo.file);

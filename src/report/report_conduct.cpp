@@ -33,8 +33,10 @@ void append_left_out(Document& out, const ReportPart& part) {
   }
   part.section(out, "Left out", "left-out");
   Facts facts;
-  add_fact(facts, "missed the panel", throws_that(part.record, Landing::miss));
-  add_fact(facts, "broke before the panel", throws_that(part.record, Landing::broke));
+  if (!part.protocol.series.empty()) {
+    add_fact(facts, "missed the panel", throws_that(part.record, Landing::miss));
+    add_fact(facts, "broke before the panel", throws_that(part.record, Landing::broke));
+  }
   const Lines skipped = skipped_lines(part.test, part.sources);
   add_fact(facts, "readings not counted", skipped.empty() ? Lines{"none"} : skipped);
   out.blocks.push_back(std::move(facts));
@@ -72,6 +74,16 @@ Lines answers_of(const SafetyAnswers& safety, std::string_view block) {
   return lines;
 }
 
+Lines stress_answers(const StressPlan& stress) {
+  Lines lines;
+  for (const StressQuestion& question : stress.kind->questions) {
+    const auto answer = stress.safety.find(std::string(question.asked.key));
+    if (answer != stress.safety.end())
+      lines.push_back(fmt::format("{}: {}", question.asked.asks, answer->second.text));
+  }
+  return lines;
+}
+
 /// When the safety questions were answered: the day is the protocol's own word.
 std::string answered_when(const ReportPart& part) {
   const auto& blocks = part.protocol.safety.blocks;
@@ -98,6 +110,8 @@ void append_safety(Document& out, const ReportPart& part) {
   Facts facts;
   for (const std::string_view block : safety_blocks())
     add_fact(facts, block_label(block), answers_of(part.protocol.safety, block));
+  for (const StressPlan& stress : part.protocol.stresses)
+    add_fact(facts, stress.name, stress_answers(stress));
   if (facts.items.empty()) add_fact(facts, "measures", {"not stated"});
   add_fact(facts, "incidents", incident_lines(part.record));
   out.blocks.push_back(Paragraph{plain(answered_when(part) +

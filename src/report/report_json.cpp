@@ -119,6 +119,11 @@ Json record_json(const WriteUp& write_up, std::size_t index, Ledger& ledger) {
   j["readings"] = json::readings(test, ledger);
   j["logs"] = json::logs(judged, ledger);
   j["sessions"] = json::sessions(judged, ledger);
+  j["meter_sessions"] = json::meter_sessions(judged, ledger);
+  j["shading"] = json::shading(judged, ledger);
+  j["loss_pattern"] = json::loss_pattern(judged, ledger);
+  j["stresses"] = json::stresses(judged, ledger);
+  j["damage_bracket"] = json::damage_bracket(judged, ledger);
   j["looks"] = json::looks(judged, ledger);
   j["photos"] = photos_json(write_up, index, ledger);
   j["assumed"] = json::assumed(a, ledger);
@@ -164,7 +169,7 @@ Json without_id(const WriteUp& write_up) {
   j["records"] = std::move(records);
   j["cautions"] = cautions_json(write_up);
   j["sources"] = ledger.sources();
-  j["closing"] = closing_sentence();
+  j["closing"] = closing_sentence(write_up.judged);
   return j;
 }
 

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "hailwright/model/findings.hpp"
+#include "hailwright/model/stress.hpp"
 #include "hailwright/tables/hailstones.hpp"
 #include "hailwright/tables/impact_grades.hpp"
 #include "report/method_sources.hpp"
@@ -34,6 +35,7 @@ std::vector<KnownSource> make_known_sources() {
   append(all, impact_grade_sources());
   append(all, hailstone_sources());
   append(all, finding_sources());
+  append(all, stress_sources());
   append(all, method_sources());
   for (const DefaultRow& row : default_rows())
     all.push_back(
@@ -82,6 +84,8 @@ const char* si_unit(Measure measure) {
     return "W/m2";
   case Measure::pressure:
     return "Pa";
+  case Measure::force:
+    return "N";
   case Measure::voltage:
     return "V";
   case Measure::current:

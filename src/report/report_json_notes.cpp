@@ -22,22 +22,22 @@ struct RemarkForm {
   std::string_view source;
 };
 
-constexpr std::string_view conditions = "method-measuring-conditions";
+constexpr std::string_view conditions_method = "method-measuring-conditions";
 
 RemarkForm form_of_bound(const char* unit) {
-  return {{{"found", unit}, {"bound", unit}}, conditions};
+  return {{{"found", unit}, {"bound", unit}}, conditions_method};
 }
 
 RemarkForm form_of(PowerRemark remark) {
   switch (remark) {
   case PowerRemark::battery_full:
-    return {{{"fullest", "1"}}, conditions};
+    return {{{"fullest", "1"}}, conditions_method};
   case PowerRemark::few_units:
     return {{{"degrees_of_freedom", "1"}}, "method-setup-scatter"};
   case PowerRemark::spread_not_measured:
     return {{{"units", "1"}}, "method-control-and-siblings"};
   case PowerRemark::display_too_coarse:
-    return {{{"step", "W"}, {"mean", "W"}}, conditions};
+    return {{{"step", "W"}, {"mean", "W"}}, conditions_method};
   case PowerRemark::control_moved:
     return {{{"change", "1"}, {"bound", "1"}}, "method-control-and-siblings"};
   case PowerRemark::baseline_moved:
@@ -45,11 +45,11 @@ RemarkForm form_of(PowerRemark remark) {
   case PowerRemark::methods_disagree:
     return {{{"low", "1"}, {"high", "1"}}, "method-random-trials"};
   case PowerRemark::not_following_sun:
-    return {{{"slope", "1"}}, conditions};
+    return {{{"slope", "1"}}, conditions_method};
   case PowerRemark::low_irradiance:
     return form_of_bound("W/m2");
   case PowerRemark::irradiance_differs:
-    return {{{"first", "W/m2"}, {"second", "W/m2"}}, conditions};
+    return {{{"first", "W/m2"}, {"second", "W/m2"}}, conditions_method};
   case PowerRemark::unsteady_irradiance:
     return form_of_bound("1");
   case PowerRemark::unsteady_temperature:
@@ -84,7 +84,7 @@ RemarkForm form_of(PowerRemark remark) {
   case PowerRemark::baseline_not_checked:
   case PowerRemark::other_instrument:
   case PowerRemark::tools_not_said:
-    return {{}, conditions};
+    return {{}, conditions_method};
   }
   fail_contract("unknown remark");
 }

@@ -36,6 +36,10 @@ Json came(const Panel& p) {
           {"condition", words_or_null(p.came->condition)}};
 }
 
+Json money(const std::optional<Money>& amount, const Panel& p, const Ledger& ledger) {
+  return amount ? ledger.stated(amount->amount, amount->currency, p.origin) : Json();
+}
+
 /// A coefficient with what is said of its error.
 Json coefficient(const std::optional<TemperatureCoefficient>& value,
                  const std::optional<StatedValue<TemperatureCoefficient>>& said,
@@ -74,7 +78,13 @@ Json panel(const Panel& p, const Ledger& ledger) {
   j["junction_box"] = junction_box(p, ledger);
   j["mounting_points"] = std::move(mounts);
   j["weight"] = ledger.stated(p.weight, p.origin);
-  j["price"] = p.price ? ledger.stated(p.price->amount, p.price->currency, p.origin) : Json();
+  j["price"] = money(p.price, p, ledger);
+  j["lowest_price"] = money(p.lowest_price, p, ledger);
+  j["highest_price"] = money(p.highest_price, p, ledger);
+  j["lead_length"] = ledger.stated(p.lead_length, p.origin);
+  j["connector"] = words_or_null(p.connector);
+  j["substrings"] = p.substrings ? Json(*p.substrings) : Json();
+  j["smallest_radius"] = ledger.stated(p.smallest_radius, p.origin);
   j["came"] = came(p);
   return j;
 }

@@ -61,6 +61,15 @@ Json readings(const Test& test, const Ledger& ledger);
 /// The logs whose rows stand among the readings, and those of sessions, each with what it came to.
 Json logs(const Judged& judged, Ledger& ledger);
 Json sessions(const Judged& judged, Ledger& ledger);
+/// Stresses other than hail, each with its word and what was done.
+Json stresses(const Judged& judged, Ledger& ledger);
+/// Between which energies damage began; null where it is not known.
+Json damage_bracket(const Judged& judged, Ledger& ledger);
+// Measured beside the test.
+Json shading(const Judged& judged, Ledger& ledger);
+Json meter_sessions(const Judged& judged, Ledger& ledger);
+/// What the loss looks like; null without figures of the curve.
+Json loss_pattern(const Judged& judged, Ledger& ledger);
 /// The looks at the panel with all that was seen.
 Json looks(const Judged& judged, Ledger& ledger);
 /// What was taken where nothing was stated, and what it adds.

@@ -11,8 +11,8 @@ namespace hailwright::json {
 
 namespace {
 
-constexpr std::string_view decision = "method-interval-and-decision";
-constexpr std::string_view trials = "method-random-trials";
+constexpr std::string_view decision_method = "method-interval-and-decision";
+constexpr std::string_view trials_method = "method-random-trials";
 constexpr std::string_view detection = "method-smallest-loss";
 constexpr std::string_view extension = "method-looks-and-extension";
 
@@ -26,7 +26,7 @@ Json in_watts(const PowerResult& p, Ledger& ledger) {
   if (!p.before) return nullptr;
   const Power before = p.before->power;
   const auto watts = [&](Ratio r) {
-    return ledger.computed(before * r, {decision, "method-normalised-power"});
+    return ledger.computed(before * r, {decision_method, "method-normalised-power"});
   };
   Json whole = ledger.computed(before, {"method-normalised-power"});
   whole["standard_uncertainty"] = finite(before.si() * p.before->relative_u.si());
@@ -72,15 +72,15 @@ Json check(const PowerResult& p, Ledger& ledger) {
           {"seed", std::to_string(c.seed)},
           {"adaptive", c.adaptive},
           {"capped", c.capped},
-          {"median", ledger.computed(c.median, {trials})},
-          {"mean", ledger.computed(c.mean, {trials})},
-          {"standard_deviation", ledger.computed(c.standard_u, {trials})},
-          {"interval", ends(c.low, c.high, trials, ledger)},
-          {"shortest_interval", c.shortest
-                                    ? ends(c.shortest->first, c.shortest->second, trials, ledger)
-                                    : Json(nullptr)},
-          {"above_zero", ledger.computed(c.above_zero, "1", trials)},
-          {"above_limit", ledger.computed(c.above_limit, "1", trials)},
+          {"median", ledger.computed(c.median, {trials_method})},
+          {"mean", ledger.computed(c.mean, {trials_method})},
+          {"standard_deviation", ledger.computed(c.standard_u, {trials_method})},
+          {"interval", ends(c.low, c.high, trials_method, ledger)},
+          {"shortest_interval",
+           c.shortest ? ends(c.shortest->first, c.shortest->second, trials_method, ledger)
+                      : Json(nullptr)},
+          {"above_zero", ledger.computed(c.above_zero, "1", trials_method)},
+          {"above_limit", ledger.computed(c.above_limit, "1", trials_method)},
           {"agreed_digits", c.agreed_digits},
           {"answers", answers(c.answers)},
           {"disagrees", c.disagrees},
@@ -110,7 +110,7 @@ Json readers_limit(const PowerResult& p, const Judged& judged, const LossAnswers
   return {{"limit", ledger.stated(limit, SourceSpan{})},
           {"answers", answers(*reader)},
           {"probability_above",
-           p.usable() ? ledger.computed(p.estimate.probability_above(limit), "1", decision)
+           p.usable() ? ledger.computed(p.estimate.probability_above(limit), "1", decision_method)
                       : Json(nullptr)},
           {"sentence", reader_limit_sentence(p, limit, *reader)}};
 }
@@ -134,7 +134,7 @@ Json result(const PowerResult& p, const Judged& judged, const LossAnswers* reade
   j["in_watts"] = in_watts(p, ledger);
   j["limit"] = ledger.stated(p.limit, test.protocol.decide.limit_origin);
   j["probability_above_limit"] =
-      ledger.computed(p.estimate.probability_above(p.limit), "1", decision);
+      ledger.computed(p.estimate.probability_above(p.limit), "1", decision_method);
   j["answers"] = answers(p.answers);
   j["answer_sentences"] = {{"real", real_answer(p)}, {"beyond", beyond_answer(p)}};
   j["counts"] = what_counts(p);
@@ -156,7 +156,9 @@ Json result(const PowerResult& p, const Judged& judged, const LossAnswers* reade
 
 Json stage(StageId id, const Test& test) {
   const bool of_series = id.kind == StageKind::after_series;
+  const bool of_stress = id.kind == StageKind::after_stress;
   return {{"kind", word(id.kind)},
+          {"stress", of_stress ? Json(test.protocol.stresses[id.series].name) : Json(nullptr)},
           {"series", of_series ? Json(test.protocol.series[id.series].name) : Json(nullptr)},
           {"name", stage_text(id, test)}};
 }
@@ -166,14 +168,14 @@ Json answers(const LossAnswers& a) {
 }
 
 Json loss(const LossEstimate& e, Ledger& ledger) {
-  return {{"loss",
-           ledger.estimated(e.loss().si(), e.u_loss().si(), e.degrees_of_freedom, "1", {decision})},
-          {"interval", ends(e.low(), e.high(), decision, ledger)},
-          {"level", ledger.computed(1.0 - 2.0 * e.alpha, "1", decision)},
-          {"risk", ledger.computed(e.alpha, "1", decision)},
+  return {{"loss", ledger.estimated(e.loss().si(), e.u_loss().si(), e.degrees_of_freedom, "1",
+                                    {decision_method})},
+          {"interval", ends(e.low(), e.high(), decision_method, ledger)},
+          {"level", ledger.computed(1.0 - 2.0 * e.alpha, "1", decision_method)},
+          {"risk", ledger.computed(e.alpha, "1", decision_method)},
           {"log_ratio", ledger.estimated(e.lambda, e.u_lambda, e.degrees_of_freedom, "1",
-                                         {decision, "method-normalised-power"})},
-          {"log_ratio_half_width", ledger.computed(e.expanded, "1", decision)}};
+                                         {decision_method, "method-normalised-power"})},
+          {"log_ratio_half_width", ledger.computed(e.expanded, "1", decision_method)}};
 }
 
 Json power(const PowerResult& p, const Judged& judged, const LossAnswers* reader, Ledger& ledger) {

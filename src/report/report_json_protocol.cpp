@@ -82,15 +82,16 @@ Json redone(const std::optional<std::vector<Redone>>& steps) {
 
 Json protocol(const Test& test, Ledger& ledger) {
   const Protocol& p = test.protocol;
+  const bool hail = !p.series.empty();
   return {{"title", p.title},
           {"where", ledger.where(p.origin)},
           {"mark", text(p.mark)},
           {"planned", planned(test)},
           {"decision", decision(p.decide, ledger)},
           {"measurement", measurement(p.measure, ledger)},
-          {"launch", launch(p.launch, ledger)},
-          {"speed", speed_method(p.speed, ledger)},
-          {"ice", ice(p.ice, ledger)},
+          {"launch", hail ? launch(p.launch, ledger) : Json(nullptr)},
+          {"speed", hail ? speed_method(p.speed, ledger) : Json(nullptr)},
+          {"ice", hail ? ice(p.ice, ledger) : Json(nullptr)},
           {"tools", tools(p.tools, ledger)},
           {"safety", safety(p, ledger)}};
 }

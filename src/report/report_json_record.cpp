@@ -60,13 +60,21 @@ Json finding(const Finding& f, const Judged& judged, Ledger& ledger) {
           {"photo", words_or_null(f.photo)}};
 }
 
+/// The series that a look comes after.
+Json of_series(const Look& l, const Test& test) {
+  if (l.start || l.after_stress || test.protocol.series.empty()) return nullptr;
+  return test.protocol.series[l.after].name;
+}
+
 Json look(const Look& l, const Judged& judged, Ledger& ledger) {
   Json found = Json::array();
   for (const Finding& f : l.saw)
     found.push_back(finding(f, judged, ledger));
   const Test& test = *judged.test;
   return {{"before_the_shots", l.start},
-          {"after_series", l.start ? Json(nullptr) : Json(test.protocol.series[l.after].name)},
+          {"after_series", of_series(l, test)},
+          {"after_stress",
+           l.after_stress ? Json(test.protocol.stresses[*l.after_stress].name) : Json(nullptr)},
           {"after_throw", or_null(l.after_throw)},
           {"date", l.date.empty() ? test.record.date : l.date},
           {"where", ledger.where(l.origin)},

@@ -49,6 +49,8 @@ std::string_view word(Reason value) {
     return "defect_from_start";
   case Reason::extended:
     return "extended";
+  case Reason::with_a_stress:
+    return "with_a_stress";
   case Reason::all_places_struck:
     return "all_places_struck";
   case Reason::looks_clean:
@@ -107,6 +109,8 @@ std::string_view word(StageKind value) {
     return "before";
   case StageKind::after_series:
     return "after_series";
+  case StageKind::after_stress:
+    return "after_stress";
   case StageKind::after:
     return "after";
   case StageKind::later:

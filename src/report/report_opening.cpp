@@ -52,8 +52,10 @@ Fact loss_fact(const ReportPart& part) {
   Fact fact{"power", {}};
   if (!part.protocol.decide.judges_power) {
     fact.lines.push_back(plain("not judged: the protocol judges by looks alone"));
-  } else if (part.assessment.power.empty()) {
-    fact.lines.push_back(plain("not compared: there are no readings after the shots"));
+  } else if (all_stages(part.assessment).empty()) {
+    fact.lines.push_back(plain(part.protocol.series.empty()
+                                   ? "not compared: there are no readings after what was done"
+                                   : "not compared: there are no readings after the shots"));
   }
   const std::vector<const PowerResult*> stages = all_stages(part.assessment);
   for (const PowerResult* p : stages)
@@ -89,6 +91,19 @@ Fact hail_fact(const ReportPart& part) {
   Fact fact{"hail", {}};
   for (const SeriesDelivery& d : part.assessment.delivery)
     fact.lines.push_back(plain(hail_line(d, part)));
+  return fact;
+}
+
+/// The word of each stress other than hail.
+Fact stresses_fact(const ReportPart& part) {
+  Fact fact{"other stresses", {}};
+  for (const StressVerdict& v : part.assessment.stresses) {
+    const StressDone& done = part.record.stresses[v.done];
+    fact.lines.push_back({{part.protocol.stresses[done.stress].name + ": "},
+                          {std::string(word_text(v.word)), word_tone(v.word)},
+                          {", see "},
+                          {"other stresses", Tone::plain, part.link("stresses")}});
+  }
   return fact;
 }
 
@@ -128,9 +143,11 @@ Runs named_cautions(const char* when, std::initializer_list<std::string_view> id
 
 /// Those that concern a reader most, by their names; the list in full is one link away.
 std::vector<Runs> short_cautions(const ReportPart& part) {
-  std::vector<Runs> lines{{{"Not a certification test.", Tone::strong},
-                           {" One panel, struck at home at nominal figures: it says nothing about "
-                            "other panels of the model."}}};
+  std::vector<Runs> lines{
+      {{"Not a certification test.", Tone::strong},
+       {fmt::format(" One panel, {} at home at nominal figures: it says nothing "
+                    "about other panels of the model.",
+                    part.protocol.series.empty() ? "stressed" : "struck")}}};
   for (Runs& line : std::vector<Runs>{
            named_cautions("To whoever has such a panel: ", {"reuse_tested_panel", "hot_spot"},
                           part),
@@ -174,6 +191,18 @@ Fact rule_fact(const ReportPart& part) {
   return fact;
 }
 
+std::vector<Fact> opening_facts(const ReportPart& part) {
+  std::vector<Fact> facts{loss_fact(part)};
+  if (!part.protocol.series.empty()) {
+    facts.push_back(throws_fact(part));
+    facts.push_back(hail_fact(part));
+  }
+  if (!part.assessment.stresses.empty()) facts.push_back(stresses_fact(part));
+  facts.push_back(who_fact(part));
+  facts.push_back(rule_fact(part));
+  return facts;
+}
+
 }  // namespace
 
 std::string append_opening(Document& out, const ReportPart& part) {
@@ -182,8 +211,7 @@ std::string append_opening(Document& out, const ReportPart& part) {
   auto picture = hit_map(part.judged, part.suffix);
   if (!picture) picture = loss_picture(part.judged, part.suffix);
   if (picture) opening.picture = std::move(*picture);
-  opening.facts = {loss_fact(part), throws_fact(part), hail_fact(part), who_fact(part),
-                   rule_fact(part)};
+  opening.facts = opening_facts(part);
   opening.cautions = short_cautions(part);
   std::string id = opening.picture.id;
   out.blocks.push_back(std::move(opening));
@@ -201,7 +229,7 @@ std::string append_opening_of_several(Document& out, const std::vector<ReportPar
     Fact fact{part.record.title, {{{headline(part.test, part.assessment), Tone::strong}}}};
     for (Runs& line : loss_heads(part))
       fact.lines.push_back(std::move(line));
-    fact.lines.push_back(throws_fact(part).lines.front());
+    if (!part.protocol.series.empty()) fact.lines.push_back(throws_fact(part).lines.front());
     const std::vector<Runs> rule = rule_fact(part).lines;
     fact.lines.insert(fact.lines.end(), rule.begin() + 1, rule.end());
     fact.lines.push_back({{"more of " + part.record.title, Tone::plain, "#record" + part.suffix}});

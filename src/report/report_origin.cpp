@@ -106,6 +106,8 @@ public:
     for (const Judged& j : judged) {
       add_shots(*j.test, *j.assessment);
       add_looks(j.test->record);
+      add_stresses(*j.test);
+      add_beside(*j.assessment);
       for (const PowerResult* p : all_stages(*j.assessment))
         add_power(*p);
       if (!j.test->record.readings.empty())
@@ -139,6 +141,23 @@ private:
       ids_.insert({"crc-ice-density", "nws-hail-sizes"});
     }
     if (!a.evidence.empty()) ids_.insert("method-hit-evidence");
+  }
+
+  void add_stresses(const Test& test) {
+    for (const StressDone& done : test.record.stresses) {
+      ids_.insert({"method-stresses", "method-shot-strength"});
+      const StressPlan& plan = test.protocol.stresses.at(done.stress);
+      if (plan.level != nullptr) ids_.insert(plan.level->source);
+    }
+  }
+
+  void add_beside(const Assessment& a) {
+    if (a.bracket) ids_.insert({"method-threshold", "method-shot-strength"});
+    if (a.pattern) ids_.insert("method-loss-pattern");
+    if (!a.shading.empty())
+      ids_.insert({"method-partial-shading", "method-instruments-and-scopes"});
+    if (!a.energy.empty())
+      ids_.insert({"method-sessions-by-meter", "method-instruments-and-scopes"});
   }
 
   void add_looks(const Record& record) {
@@ -202,8 +221,9 @@ Runs source_line(const Citation& c) {
 std::vector<const Citation*> sources_used(const std::vector<Judged>& judged) {
   const UsedIds used(judged);
   std::vector<const Citation*> sources;
-  for (const auto& list : {impact_grade_sources(), hailstone_sources(),
-                           std::span<const Citation>(finding_sources()), method_sources()}) {
+  for (const auto& list :
+       {impact_grade_sources(), hailstone_sources(), std::span<const Citation>(finding_sources()),
+        method_sources(), stress_sources()}) {
     for (const Citation& c : list) {
       if (used.has(c.id)) sources.push_back(&c);
     }

@@ -14,6 +14,7 @@
 #include "report/report_sections.hpp"
 #include "report/sentences.hpp"
 #include "report/shown_loss.hpp"
+#include "report/stress_sentences.hpp"
 #include "report/words.hpp"
 
 namespace hailwright {
@@ -36,14 +37,14 @@ void ask(Document& out, const std::string& question, const Lines& answer) {
 }
 
 /// "After small: ", where several stages answer.
-std::string stage_prefix(const PowerResult& p, const ReportPart& part) {
+std::string stage_opening(const PowerResult& p, const ReportPart& part) {
   const bool alone = all_stages(part.assessment).size() == 1 && p.stage.kind != StageKind::later;
   return alone ? "" : capitalised(told_stage(p, part.test)) + ": ";
 }
 
 /// A sentence of its own, or one after the stage that it is about.
 std::string answer(const PowerResult& p, const ReportPart& part, const std::string& text) {
-  const std::string prefix = stage_prefix(p, part);
+  const std::string prefix = stage_opening(p, part);
   return (prefix.empty() ? capitalised(text) : prefix + text) + ".";
 }
 
@@ -79,8 +80,11 @@ Lines about_power(const ReportPart& part) {
                   "listed and not compared."};
   }
   Lines lines;
-  if (part.assessment.power.empty())
-    lines.emplace_back("Not known: there are no readings after the shots.");
+  if (part.assessment.power.empty() && part.assessment.stress_power.empty()) {
+    lines.emplace_back(part.protocol.series.empty()
+                           ? "Not known: there are no readings after what was done."
+                           : "Not known: there are no readings after the shots.");
+  }
   for (const PowerResult* p : all_stages(part.assessment))
     lines.push_back(answer(*p, part, still_gives(*p)));
   return lines;
@@ -107,7 +111,7 @@ Lines about_smaller_loss(const ReportPart& part) {
   for (const PowerResult* stage : all_stages(part.assessment)) {
     const PowerResult& p = *stage;
     if (!p.usable()) continue;
-    lines.push_back(stage_prefix(p, part) +
+    lines.push_back(stage_opening(p, part) +
                     fmt::format("Yes. This test would have shown a loss of {} {}; a smaller one "
                                 "less often. A loss estimated at {} or less is not called a drop.",
                                 percent_text(p.smallest_shown), chance_text(p.see_chance),
@@ -150,7 +154,9 @@ Lines beside_the_verdicts(const ReportPart& part) {
   Lines lines;
   for (const Finding* f : part.assessment.defects_from_start)
     lines.push_back(
-        fmt::format("There before the first shot already: {} ({}).", f->kind->word, f->where));
+        fmt::format("There before {} already: {} ({}).",
+                    part.protocol.series.empty() ? "anything was done" : "the first shot",
+                    f->kind->word, f->where));
   for (const PowerResult& p : part.assessment.later_power) {
     if (!p.is_beyond()) continue;
     lines.push_back(fmt::format("{}, the power: a loss of {}, beyond the limit of {}. The verdict "
@@ -178,6 +184,12 @@ Lines about_failing(const ReportPart& part) {
         lines.push_back("The power: " + reason_sentence(r, v, part.test, a) + ".");
     }
   }
+  for (const StressVerdict& v : a.stresses) {
+    for (const StressReason& r : v.reasons) {
+      if (r.because == StressBecause::power_beyond)
+        lines.push_back("The power: " + stress_reason_sentence(r, v, part.test, a) + ".");
+    }
+  }
   if (lines.empty()) {
     lines.push_back(
         fmt::format("Nothing that the verdict calls damage: {}{}. What it cannot show stays open.",
@@ -189,10 +201,16 @@ Lines about_failing(const ReportPart& part) {
   return lines;
 }
 
+bool damaged(const Assessment& a) {
+  return a.mildest_damaged ||
+         std::any_of(a.stresses.begin(), a.stresses.end(),
+                     [](const StressVerdict& v) { return v.word == Word::damaged; });
+}
+
 /// Never a yes: what can be said are the cautions.
 Lines about_using(const ReportPart& part) {
   Lines lines{
-      part.assessment.mildest_damaged
+      damaged(part.assessment)
           ? "It was damaged in this test. What is left of it may be worse than it shows: the test "
             "does not look inside the cells and does not test insulation."
           : "This test cannot say so, whatever its verdict: it does not look inside the cells and "
@@ -204,12 +222,17 @@ Lines about_using(const ReportPart& part) {
   return lines;
 }
 
+const char* what_was_done(const ReportPart& part) {
+  if (part.protocol.series.empty()) return "tested";
+  return anything_struck(part.assessment) ? "struck" : "tested and not struck";
+}
+
 Lines about_the_model(const ReportPart& part) {
   Lines lines{fmt::format("No. {} was {}, and one panel is not the model: units differ, in what "
                           "they are made of too. The results are of this panel alone.",
                           part.record.serial.empty() ? std::string("One unit")
                                                      : "One unit, " + part.record.serial + ",",
-                          anything_struck(part.assessment) ? "struck" : "tested and not struck")};
+                          what_was_done(part))};
   for (const HitEvidence& e : part.assessment.evidence) {
     lines.push_back(part.protocol.series[e.series].name + ": " + evidence_sentence(e) + ".");
   }
@@ -284,8 +307,8 @@ const char* remedy(Reason reason, bool struck) {
                     "the earlier hits may have weakened it."
                   : " Hits there that are shown to be at least at the grade would.";
   case Reason::damaged_before:
-    return " Nothing can, on this panel: what the earlier series did to it cannot be taken out. A "
-           "fresh panel, struck with this series alone, would be a test of its own.";
+    return " Nothing can, on this panel: what was done to it before cannot be taken out. A fresh "
+           "panel, struck with this series alone, would be a test of its own.";
   case Reason::no_look_before:
     return " Nothing can, for this panel: what was there before the first shot is past.";
   case Reason::no_look_after:
@@ -322,13 +345,29 @@ Lines open_reasons(const ReportPart& part) {
   return lines;
 }
 
+Lines open_stresses(const ReportPart& part) {
+  Lines lines;
+  for (const StressVerdict& v : part.assessment.stresses) {
+    if ((v.word != Word::undecided && v.word != Word::not_reached) || v.reasons.empty()) continue;
+    const StressDone& done = part.record.stresses[v.done];
+    lines.push_back(
+        fmt::format("{} is {}: {}.", part.protocol.stresses[done.stress].name, word_text(v.word),
+                    stress_reason_sentence(v.reasons.front(), v, part.test, part.assessment)));
+  }
+  return lines;
+}
+
 /// What is missing, and what further set-ups would bring.
 Lines about_settling(const ReportPart& part) {
   Lines lines = open_reasons(part);
+  for (std::string& line : open_stresses(part))
+    lines.push_back(std::move(line));
   if (lines.empty()) return lines;
-  for (const PowerResult& p : part.assessment.power) {
-    if (p.settling && p.usable())
-      lines.push_back(answer(p, part, "on the power, " + settling_sentence(p, *p.settling)));
+  for (const auto* results : {&part.assessment.power, &part.assessment.stress_power}) {
+    for (const PowerResult& p : *results) {
+      if (p.settling && p.usable())
+        lines.push_back(answer(p, part, "on the power, " + settling_sentence(p, *p.settling)));
+    }
   }
   return lines;
 }
@@ -338,7 +377,7 @@ Lines about_settling(const ReportPart& part) {
 void append_questions(Document& out, const ReportPart& part) {
   part.section(out, "Questions readers ask", "questions");
   ask(out, "Does it still give its power?", about_power(part));
-  ask(out, "How big a hail was that?", about_hail(part));
+  if (!part.protocol.series.empty()) ask(out, "How big a hail was that?", about_hail(part));
   ask(out, "Could a smaller loss have been missed?", about_smaller_loss(part));
   ask(out, "What failed first?", about_failing(part));
   ask(out, "May it go on being used?", about_using(part));

@@ -5,6 +5,7 @@
 
 #include "hailwright/report/pictures.hpp"
 #include "report/judged_stages.hpp"
+#include "report/judgement_bracket.hpp"
 #include "report/judgement_delivery.hpp"
 #include "report/judgement_done.hpp"
 #include "report/judgement_looks.hpp"
@@ -61,14 +62,14 @@ void add_other_instruments(Facts& facts, const Tools& after) {
 }
 
 void append_uncertainty(Document& out, const ReportPart& part) {
-  const auto& powers = part.assessment.power;
-  if (std::none_of(powers.begin(), powers.end(),
-                   [](const PowerResult& p) { return p.estimated(); })) {
-    return;
-  }
+  std::vector<const PowerResult*> powers = all_stages(part.assessment);
+  std::erase_if(powers, [](const PowerResult* p) {
+    return !p->estimated() || p->stage.kind == StageKind::later;
+  });
+  if (powers.empty()) return;
   part.section(out, "Where the uncertainty comes from", "uncertainty");
-  for (const PowerResult& p : powers) {
-    if (!p.estimated()) continue;
+  for (const PowerResult* stage : powers) {
+    const PowerResult& p = *stage;
     if (auto picture = budget_picture(part.judged, p, part.suffix))
       out.blocks.push_back(std::move(*picture));
     out.blocks.push_back(Paragraph{
@@ -85,7 +86,9 @@ void append_power(Document& out, const ReportPart& part, const std::string& show
   if (facts.items.empty()) {
     add_fact(facts, "power",
              {part.protocol.decide.judges_power
-                  ? "not compared: there are no readings after the shots"
+                  ? part.protocol.series.empty()
+                        ? "not compared: there are no readings after what was done"
+                        : "not compared: there are no readings after the shots"
                   : "not judged: the protocol judges by looks alone"});
   }
   if (!part.record.readings.empty()) {
@@ -106,6 +109,7 @@ void append_looks(Document& out, ReportPart& part) {
   part.section(out, "What was seen", "seen");
   Facts facts;
   add_fact(facts, "looks", look_lines(part.test, part.assessment));
+  add_fact(facts, "where damage began", bracket_sentences(part.test, part.assessment));
   out.blocks.push_back(std::move(facts));
   for (const Look& look : part.record.looks) {
     for (const Finding& finding : look.saw)

@@ -76,8 +76,8 @@ void add_values(std::vector<Valued>& values, const std::vector<PanelSetups>& pan
 }
 
 /// The values that a comparison is made of, and also those of one that cannot be made.
-std::vector<Valued> values_of(const Test& test, StageId stage) {
-  const PowerQuestion question = stage_question(test.protocol, {StageKind::before, 0}, stage);
+std::vector<Valued> values_of(const Test& test, const PowerResult& p) {
+  const PowerQuestion question = stage_question(test.protocol, p.from, p.stage);
   std::vector<Valued> values;
   if (question.of == PowerQuestion::Of::siblings) {
     const SiblingBlocks blocks = collect_sibling_blocks(test, question);
@@ -155,7 +155,7 @@ private:
     for (const PowerResult* p : all_stages(a_)) {
       std::optional<double> mean_before_q;
       if (p->estimated()) mean_before_q = detail::view_power(test_, *p).from_q;
-      for (Valued& v : values_of(test_, p->stage)) {
+      for (Valued& v : values_of(test_, *p)) {
         v.mean_before_q = mean_before_q;
         values.try_emplace({v.value.setup, v.panel}, std::move(v));
       }

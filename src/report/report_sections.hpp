@@ -38,6 +38,13 @@ void append_could_have_seen(Document& out, const ReportPart& part);
 /// Readings and sessions that stand in logs.
 void append_logs(Document& out, const ReportPart& part);
 
+/// Stresses other than hail.
+void append_stresses(Document& out, const ReportPart& part);
+/// What the loss looks like.
+void append_pattern(Document& out, const ReportPart& part);
+/// What the loss looks like, shades, sessions by meter.
+void append_side_measurements(Document& out, const ReportPart& part);
+
 void append_left_out(Document& out, const ReportPart& part);
 void append_opinions(Document& out, const ReportPart& part);
 void append_safety(Document& out, const ReportPart& part);

@@ -35,7 +35,9 @@ std::vector<DataTable> report_tables(const WriteUp& write_up) {
   std::vector<DataTable> tables{setups_table(write_up, rows), readings_table(write_up, rows),
                                 places_table(write_up),       shots_table(write_up),
                                 budget_table(write_up),       logs_table(write_up),
-                                sessions_table(write_up),     comparison_table(write_up, rows)};
+                                sessions_table(write_up),     stresses_table(write_up),
+                                shading_table(write_up),      meter_sessions_table(write_up),
+                                curves_table(write_up),       comparison_table(write_up, rows)};
   std::erase_if(tables, [](const DataTable& table) { return table.rows.empty(); });
   return tables;
 }

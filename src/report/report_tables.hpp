@@ -45,6 +45,14 @@ DataTable budget_table(const WriteUp& write_up);
 DataTable logs_table(const WriteUp& write_up);
 /// A row for each session, or for each log of sessions that was not cut.
 DataTable sessions_table(const WriteUp& write_up);
+/// A row for each stress that was done, for each quantity of it.
+DataTable stresses_table(const WriteUp& write_up);
+/// A row for each round of a shade.
+DataTable shading_table(const WriteUp& write_up);
+/// A row for each session read off a meter.
+DataTable meter_sessions_table(const WriteUp& write_up);
+/// A row for each reading of the curve's figures.
+DataTable curves_table(const WriteUp& write_up);
 DataTable comparison_table(const WriteUp& write_up, const ReportRows& rows);
 
 /// A number or nothing.

@@ -16,7 +16,7 @@ namespace hailwright {
 
 namespace {
 
-DataCell finite(double value) {
+DataCell degrees_cell(double value) {
   return std::isfinite(value) ? DataCell(value) : DataCell();
 }
 
@@ -30,7 +30,7 @@ void add_budget(DataTable& table, const Test& test, const PowerResult& p) {
     table.rows.push_back({test.record.title, stage_text(p.stage, test), row.input.label,
                           points_of_loss(p, contribution), 100.0 * part * part,
                           row.input.standard_u, units[i].size, row.sensitivity,
-                          finite(row.input.degrees_of_freedom)});
+                          degrees_cell(row.input.degrees_of_freedom)});
   }
 }
 
@@ -53,6 +53,11 @@ std::string words_of(const Test& test, const Assessment& assessment) {
     text += fmt::format("{}{}: {}", text.empty() ? "" : "; ", test.protocol.series[v.series].name,
                         word_text(v.word));
   }
+  for (const StressVerdict& v : assessment.stresses) {
+    const StressDone& done = test.record.stresses[v.done];
+    text += fmt::format("{}{}: {}", text.empty() ? "" : "; ",
+                        test.protocol.stresses[done.stress].name, word_text(v.word));
+  }
   return text;
 }
 
@@ -72,7 +77,7 @@ void add_loss(std::vector<DataCell>& cells, const PowerResult* p) {
                              p->usable() ? DataCell(100.0 * p->smallest_shown.si()) : DataCell(),
                              p->usable() ? probability_text(e.probability_above(p->limit)) : "",
                              100.0 * e.u_loss().si(), 100.0 * (1.0 - 2.0 * e.alpha), e.lambda,
-                             e.u_lambda, e.expanded, finite(e.degrees_of_freedom)});
+                             e.u_lambda, e.expanded, degrees_cell(e.degrees_of_freedom)});
 }
 
 void add_price(std::vector<DataCell>& cells, const Test& test) {

@@ -207,7 +207,7 @@ void VerdictSheet::cautions() {
 }
 
 void VerdictSheet::about() {
-  say("what this is", std::string(closing_sentence()));
+  say("what this is", std::string(closing_sentence(write_up_.judged)));
   say("what follows what",
       "Cells with a border and a tinted ground are yours to change: price, coefficients and "
       "readings. Normalised power, means of set-ups, lambda, loss and price per watt follow. U, "

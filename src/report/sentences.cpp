@@ -7,9 +7,11 @@
 
 #include "hailwright/core/contract.hpp"
 #include "hailwright/core/quantity_text.hpp"
+#include "hailwright/report/compose.hpp"
 #include "report/check_sentences.hpp"
 #include "report/judgement_looks.hpp"
 #include "report/shown_loss.hpp"
+#include "report/stress_sentences.hpp"
 #include "report/words.hpp"
 
 namespace hailwright {
@@ -129,7 +131,11 @@ void add_beside(std::vector<std::string>& parts, const Test& test, const Assessm
   std::vector<std::string> old;
   for (const Finding* f : a.defects_from_start)
     old.push_back(fmt::format("{} ({})", f->kind->word, f->where));
-  if (!old.empty()) parts.push_back("There before the first shot already: " + enumerate(old) + ".");
+  if (!old.empty()) {
+    parts.push_back(fmt::format(
+        "There before {} already: {}.",
+        test.protocol.series.empty() ? "anything was done" : "the first shot", enumerate(old)));
+  }
   for (const PowerResult& p : a.later_power) {
     if (p.is_real()) parts.push_back(later_headline(test, p));
   }
@@ -163,6 +169,8 @@ std::string headline(const Test& test, const Assessment& a) {
     parts.push_back(fmt::format("{} {} not reached.", enumerate(not_reached),
                                 not_reached.size() > 1 ? "were" : "was"));
   }
+  const std::vector<std::string> stresses = stress_headlines(test, a);
+  parts.insert(parts.end(), stresses.begin(), stresses.end());
   add_beside(parts, test, a);
   return fmt::format("{}", fmt::join(parts, " "));
 }
@@ -186,6 +194,8 @@ std::string stage_text(StageId stage, const Test& test) {
     return "baseline";
   case StageKind::after_series:
     return "after " + test.protocol.series[stage.series].name;
+  case StageKind::after_stress:
+    return "after " + test.protocol.stresses[stage.series].name;
   }
   fail_contract("unknown stage");
 }
@@ -279,11 +289,6 @@ std::string doubt_text(StrengthDoubt doubt) {
 
 namespace {
 
-/// "; answered by the estimate alone": its risk goes with every answer that was got so.
-std::string simply(const PowerResult& p) {
-  return p.simple ? "; " + simple_sentence() : "";
-}
-
 std::string beyond_sentence(const SeriesVerdict& v, const Test& test, const Assessment& a) {
   const PowerResult& p = a.power[*v.power];
   return fmt::format(
@@ -291,25 +296,14 @@ std::string beyond_sentence(const SeriesVerdict& v, const Test& test, const Asse
       v.power_covers.joint() ? "; the readings come after " + coverage_text(v.power_covers, test) +
                                    ", so it belongs to them together"
                              : "",
-      simply(p));
-}
-
-/// What is said of a loss that is not beyond the limit.
-std::string within_claim(const PowerResult& p) {
-  const std::string limit = limit_text(p.limit);
-  if (p.simple) {
-    return fmt::format("loss of power {}, by its estimate not beyond {}", interval_text(p), limit);
-  }
-  return p.is_real() ? fmt::format("with a measured loss of power of {}, within {}",
-                                   interval_text(p), limit)
-                     : "no loss of power greater than " + limit;
+      simple_rider(p));
 }
 
 std::string within_sentence(const SeriesVerdict& v, const Test& test, const Assessment& a) {
   const PowerResult& p = a.power[*v.power];
   return fmt::format("{}{}; a loss of {} would have shown {}{}", within_claim(p),
                      v.power_covers.joint() ? " for " + coverage_text(v.power_covers, test) : "",
-                     percent_text(p.smallest_shown), chance_text(p.see_chance), simply(p));
+                     percent_text(p.smallest_shown), chance_text(p.see_chance), simple_rider(p));
 }
 
 /// "; seen on 2026-07-01, 17 days after the shots": empty for what was seen on their day.
@@ -330,30 +324,14 @@ std::string when_measured(const SeriesVerdict& v, const Test& test, const Assess
   return text + "; cracks can open later";
 }
 
-std::string undecided_power(const SeriesVerdict& v, const Assessment& a) {
-  const PowerResult& p = a.power[*v.power];
-  for (const PowerNote& n : p.notes) {
-    if (n.remark == PowerRemark::methods_disagree && p.check) {
-      return disagreement_sentence(ends_text(p.check->low, p.check->high, p));
-    }
-    if (weight_of(n.remark) == RemarkWeight::blocks_limit) return note_sentence(n);
-  }
-  return fmt::format("loss of power {}: whether it is beyond {} stays open", interval_text(p),
-                     limit_text(p.limit));
-}
-
-std::string invalid_power(const SeriesVerdict& v, const Assessment& a) {
-  for (const PowerNote& n : a.power[*v.power].notes) {
-    if (weight_of(n.remark) == RemarkWeight::not_valid) return note_sentence(n);
-  }
-  fail_contract("an invalid result without its reason");
-}
-
-std::string not_deciding_power(const SeriesVerdict& v, const Assessment& a) {
-  for (const PowerNote& n : a.power[*v.power].notes) {
-    if (weight_of(n.remark) == RemarkWeight::no_verdict) return note_sentence(n);
-  }
-  fail_contract("a result that does not decide without its reason");
+/// What hail and another stress share, since nothing separates them.
+std::string with_stress_sentence(const SeriesReason& r, const SeriesVerdict& v, const Test& test) {
+  std::vector<std::string> names;
+  for (const std::size_t done : r.subject.empty() ? v.power_stresses : v.look_stresses)
+    names.push_back(test.protocol.stresses[test.record.stresses[done].stress].name);
+  return fmt::format("{}; {} came between too, so it is not the hail's alone",
+                     r.subject.empty() ? "the power dropped beyond the limit" : r.subject,
+                     enumerate(names));
 }
 
 }  // namespace
@@ -385,13 +363,15 @@ std::string reason_sentence(const SeriesReason& r, const SeriesVerdict& v, const
   case Reason::power_obstacle:
     return obstacle_sentence(a.power[*v.power].obstacle, a.power[*v.power].obstacle_subject);
   case Reason::power_not_deciding:
-    return not_deciding_power(v, a);
+    return no_answer_sentence(a.power[*v.power]);
   case Reason::power_not_valid:
-    return "the power result is not valid: " + invalid_power(v, a);
+    return "the power result is not valid: " + not_valid_sentence(a.power[*v.power]);
   case Reason::power_undecided:
-    return undecided_power(v, a);
+    return open_limit_sentence(a.power[*v.power]);
   case Reason::damaged_before:
-    return "an earlier series had damaged the panel already";
+    return r.subject.empty()
+               ? "an earlier series had damaged the panel already"
+               : fmt::format("{}, done before the hail, had damaged the panel already", r.subject);
   case Reason::nothing_struck:
     return "the power dropped beyond the limit, but nothing struck the panel: something else "
            "changed";
@@ -399,6 +379,8 @@ std::string reason_sentence(const SeriesReason& r, const SeriesVerdict& v, const
     return fmt::format("there before the first shot already, so not new: {}", r.subject);
   case Reason::extended:
     return note_sentence(*find_note(a.power[*v.power], PowerRemark::extended));
+  case Reason::with_a_stress:
+    return with_stress_sentence(r, v, test);
   case Reason::all_places_struck: {
     const SeriesDelivery& d = a.delivery[v.series];
     return fmt::format("all {} struck at least at the grade{}",
@@ -431,6 +413,21 @@ std::string evidence_sentence(const HitEvidence& e) {
 std::string place_text(const SourceSet& sources, const SourceSpan& where) {
   if (where.file == 0 || where.line == 0) return {};
   return fmt::format(" ({}, line {})", sources.name(where.file), where.line);
+}
+
+std::string_view closing_sentence(const Protocol& protocol) {
+  if (!protocol.series.empty()) return closing_sentence();
+  return "A home test of one panel, stressed at nominal figures. It is not a certification test, "
+         "it "
+         "says nothing about other panels of the model, and it does not replace local law, "
+         "licensed electricians or an accredited laboratory.";
+}
+
+std::string_view closing_sentence(const std::vector<Judged>& judged) {
+  for (const Judged& j : judged) {
+    if (!j.test->protocol.series.empty()) return closing_sentence();
+  }
+  return judged.empty() ? closing_sentence() : closing_sentence(judged.front().test->protocol);
 }
 
 std::string_view closing_sentence() {

@@ -2,6 +2,7 @@
 
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "hailwright/core/source.hpp"
 #include "hailwright/evaluate/assessment.hpp"
@@ -13,6 +14,8 @@
 // one place.
 
 namespace hailwright {
+
+struct Judged;
 
 std::string_view word_text(Word word);
 Tone word_tone(Word word);
@@ -58,8 +61,11 @@ std::string evidence_sentence(const HitEvidence& evidence);
 /// " (readings.csv, line 26)"; empty where no file is known.
 std::string place_text(const SourceSet& sources, const SourceSpan& where);
 
-/// The last line of every judgement.
+/// The last line of every judgement, and what it says where nothing but other stresses than hail
+/// was planned.
 std::string_view closing_sentence();
+std::string_view closing_sentence(const Protocol& protocol);
+std::string_view closing_sentence(const std::vector<Judged>& judged);
 
 /// A limit as it was typed: "2.5 %", "5 %".
 std::string limit_text(Ratio limit);

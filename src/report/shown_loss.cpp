@@ -13,13 +13,13 @@ namespace hailwright {
 
 namespace {
 
-constexpr int most_decimals = 4;
+constexpr int most_shown_decimals = 4;
 
 /// Decimals of a standard uncertainty, in the unit shown, to so many digits.
 int decimals_at(double u, int digits) {
   if (u <= 0.0) return 1;
   const double last_digit = 2.0 * numerical_tolerance(u, digits);
-  return std::clamp(-static_cast<int>(std::lround(std::log10(last_digit))), 0, most_decimals);
+  return std::clamp(-static_cast<int>(std::lround(std::log10(last_digit))), 0, most_shown_decimals);
 }
 
 /// Of a power below a watt two digits are told, however little is known of it.
@@ -59,7 +59,7 @@ int telling_decimals(const std::vector<Ratio>& ends, Ratio limit, int decimals) 
   const auto misleading = [&](Ratio end) {
     return misleads(end, Ratio{}, decimals) || misleads(end, limit, decimals);
   };
-  while (decimals < most_decimals && std::any_of(ends.begin(), ends.end(), misleading))
+  while (decimals < most_shown_decimals && std::any_of(ends.begin(), ends.end(), misleading))
     ++decimals;
   return decimals;
 }

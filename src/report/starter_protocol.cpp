@@ -325,6 +325,7 @@ std::string protocol_start(const StarterKind& kind) {
   text += ice_head;
   if (kind.two_series) text += "    35 mm: ???\n";
   text += ice_tail;
+  text += stresses_start();
   text += "\ntools:\n";
   text += kind.power ? electrical_tools : disabled(electrical_tools);
   text += sizing_tools;

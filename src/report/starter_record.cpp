@@ -48,6 +48,10 @@ junction_box:                 # on the back, as it would be seen from the front
 
 weight: ???                   # 6.9 kg
 price: ???                    # with its currency: 89 EUR
+#price: {low: 79 EUR, high: 99 EUR, average: 89 EUR}     # or, where shops differ, all three
+#leads: {length: 0.9 m, connector: "round plugs, one a pole"}
+#substrings: 2                # groups of cells with a bypass diode each
+#smallest_radius: 300 mm      # to which the maker says that it may be bent
 
 came:                         # readers should know
   bought_by: ???              # who paid
@@ -161,6 +165,59 @@ constexpr const char* logs =
 #  times: [{name: morning, from: 2026-06-14T06:00:00, to: 2026-06-14T12:00:00}]
 )";
 
+constexpr const char* beside_text =
+    R"(
+# Beside the test; nothing is judged by it. What a shade costs, and a look at the bypass diodes:
+#shading:
+#  - shade: lower left cell covered whole
+#    when: before             # or after: the shots
+#    date: 2026-06-14
+#    rounds:                  # three or more
+#      - {free: 81.2 W, shaded: 39.9 W, sun: 905 W/m2, back: 44 degC}
+#      - free: 81.0 W
+#        shaded: 39.6 W
+#        sun: {free: 902 W/m2, shaded: 904 W/m2}
+#        back: {free: 44 degC, shaded: 45 degC}
+#    open_voltage:            # with whole substrings in full shade
+#      free: 21.8 V
+#      shaded: 11.2 V
+#      substrings: 1
+#      accuracy: 0.5 % + 2 digits
+#      step: 0.01 V
+# Energy that was read off a meter:
+#energy:
+#  - name: morning
+#    when: before
+#    date: 2026-06-14
+#    lasting: 3 h 10 min
+#    energy: 212.4 Wh
+#    step: 0.1 Wh
+#    accuracy: 1 % + 1 digit
+#    sun: {start: 640 W/m2, end: 870 W/m2}
+#    back: {start: 41 degC, end: 52 degC}
+#    beside:                  # a panel beside it, by a meter of its own
+#      label: C
+#      energy: 209.8 Wh
+#      step: 0.1 Wh
+#      accuracy: 1 % + 1 digit
+#      back: {start: 41 degC, end: 51 degC}
+)";
+
+constexpr const char* curves =
+    R"(
+# Figures of the curve before and after, for what a loss looks like; nothing is judged by them. Any
+# of the four may be missing.
+#curves:
+#  voltmeter: {accuracy: 0.5 % + 2 digits, step: 0.01 V}
+#  ammeter: {accuracy: 1 % + 3 digits, step: 0.01 A}
+#  before:                    # three readings or more show their scatter
+#    - {open_voltage: 20.9 V, short_current: 5.3 A, voltage_at_maximum: 16.8 V,
+#       current_at_maximum: 5.0 A, sun: 905 W/m2, back: 44 degC}
+#  after:
+#    - {open_voltage: 20.8 V, short_current: 5.3 A, voltage_at_maximum: 16.7 V,
+#       current_at_maximum: 4.9 A, sun: 900 W/m2, back: 45 degC}
+)";
+
 constexpr const char* looks_head =
     R"(
 # What you saw; the program decides what counts as major. Words for it: broken front, broken back,
@@ -255,6 +312,9 @@ std::string record_start(const StarterKind& kind) {
   text += kind.power ? "  readings: readings.csv\n"
                      : "  #readings: readings.csv     # only where the power is measured\n";
   text += logs;
+  text += beside_text;
+  text += curves;
+  text += stresses_done_start();
   text += looks(kind);
   text += conditions;
   text += record_tail;

@@ -13,5 +13,8 @@ namespace hailwright::detail {
 std::string protocol_start(const StarterKind& kind);
 std::string panel_start();
 std::string record_start(const StarterKind& kind);
+/// All kinds of stresses other than hail, as a protocol plans them and as a record tells of them.
+std::string stresses_start();
+std::string stresses_done_start();
 
 }  // namespace hailwright::detail

@@ -13,7 +13,7 @@ namespace hailwright {
 
 namespace {
 
-DataCell cell(double value) {
+DataCell stretch_cell(double value) {
   return std::isfinite(value) ? DataCell(value) : DataCell(std::monostate{});
 }
 
@@ -27,7 +27,8 @@ public:
   DataTable make() {
     times();
     count("rows", [](const LogStretch& s) { return s.rows; });
-    column({"time bridged", "s", 0}, [](const StretchRow& e) { return cell(e.stretch.bridged_s); });
+    column({"time bridged", "s", 0},
+           [](const StretchRow& e) { return stretch_cell(e.stretch.bridged_s); });
     number("energy", "Wh", [](const StretchNumbers& n) { return n.energy; });
     number("mean power", "W", [](const StretchNumbers& n) { return n.mean_power; });
     number("normalised power", "W", [](const StretchNumbers& n) { return n.normalised; });
@@ -101,7 +102,7 @@ private:
     const auto add = [&](DataColumn head, auto part) {
       column(std::move(head), [&](const StretchRow& e) -> DataCell {
         const auto n = of(e.numbers);
-        return n ? cell(part(*n)) : DataCell(std::monostate{});
+        return n ? stretch_cell(part(*n)) : DataCell(std::monostate{});
       });
     };
     add({title, unit, decimals}, [&](const Number& n) { return shown(n.estimate.value.si()); });
@@ -120,22 +121,23 @@ private:
     count(
         "readings", [of](const LogStretch& s) { return of(s).count; }, true);
     column(for_machines({"independent readings", "", 1}),
-           [of](const StretchRow& e) { return cell(of(e.stretch).effective); });
+           [of](const StretchRow& e) { return stretch_cell(of(e.stretch).effective); });
     column(for_machines({"lag-1 autocorrelation", "", 3}),
-           [of](const StretchRow& e) { return cell(of(e.stretch).lag1); });
+           [of](const StretchRow& e) { return stretch_cell(of(e.stretch).lag1); });
   }
 
   void gaps() {
     count(
         "gaps", [](const LogStretch& s) { return s.gaps; }, true);
     column(for_machines({"time in gaps", "s", 0}),
-           [](const StretchRow& e) { return cell(e.stretch.in_gaps_s); });
+           [](const StretchRow& e) { return stretch_cell(e.stretch.in_gaps_s); });
   }
 
   void counter() {
     const auto add = [this](DataColumn head, auto part) {
       column(for_machines(std::move(head)), [part](const StretchRow& e) -> DataCell {
-        return e.stretch.counter ? cell(part(*e.stretch.counter)) : DataCell(std::monostate{});
+        return e.stretch.counter ? stretch_cell(part(*e.stretch.counter))
+                                 : DataCell(std::monostate{});
       });
     };
     add({"counted energy", "Wh", 1},

@@ -3,9 +3,26 @@
 
 #include "hailwright/core/contract.hpp"
 #include "hailwright/safety/cautions.hpp"
+#include "safety/caution_lists.hpp"
 
 namespace hailwright {
 namespace {
+
+/// In each group those of every test first.
+std::vector<Caution> collect_cautions() {
+  const auto usual = usual_cautions();
+  std::vector<Caution> cautions(usual.begin(), usual.end());
+  const auto add = [&](const Caution& more) {
+    const auto after = std::find_if(cautions.begin(), cautions.end(),
+                                    [&](const Caution& c) { return c.group > more.group; });
+    cautions.insert(after, more);
+  };
+  for (const Caution& of_shade : shade_cautions())
+    add(of_shade);
+  for (const Caution& of_stress : stress_cautions())
+    add(of_stress);
+  return cautions;
+}
 
 std::vector<Citation> collect_sources() {
   std::vector<Citation> sources;
@@ -36,6 +53,11 @@ std::string_view text(CautionGroup group) {
     return "Afterwards";
   }
   fail_contract("unknown caution group");
+}
+
+std::span<const Caution> all_cautions() {
+  static const std::vector<Caution> cautions = collect_cautions();
+  return cautions;
 }
 
 const Caution& caution(std::string_view id) {

@@ -1,9 +1,9 @@
-// The words of all cautions. Nothing here is softened without a second reader; the figures that
-// decide when a caution is shown stand in CautionLimits, with their sources.
-
+// The words of all cautions: none is softened without a second reader. Figures: CautionLimits.
 #include "hailwright/safety/cautions.hpp"
 
 #include <array>
+
+#include "safety/caution_lists.hpp"
 
 namespace hailwright {
 namespace {
@@ -370,7 +370,7 @@ constexpr std::array cautions{
         .hazard = "Testing installed or roof panels",
         .text = "Never shoot at installed panels. String voltages reach hundreds of volts, damage "
                 "spreads, and falls and leaks follow. Test a loose, bought-for-the-test panel.",
-        .trigger = "launch at a panel not known to be loose",
+        .trigger = "launch at a panel, or a stress of one, not known to be loose",
         .status = ReadStatus::common_practice,
     },
     Caution{
@@ -493,7 +493,7 @@ constexpr std::array cautions{
 
 }  // namespace
 
-std::span<const Caution> all_cautions() {
+std::span<const Caution> usual_cautions() {
   return cautions;
 }
 

@@ -218,6 +218,7 @@ constexpr std::array unasked{
     Unasked{"dc_elv", "refused, whatever is answered"},
     Unasked{"broken_glass", "shown with every plan; it asks for nothing before something breaks"},
     Unasked{"hot_surface", "shown with every plan; the temperature is known on the day alone"},
+    Unasked{"shaded_part", "shown with what was read in the shade; no plan asks for it"},
     Unasked{"thermal_shock", "spoils the result; the record states the temperature at the shots"},
     Unasked{"power_station_voltage",
             "endangers the power station; no file states the voltage that its input bears"},

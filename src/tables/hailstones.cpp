@@ -9,7 +9,7 @@
 namespace hailwright {
 namespace {
 
-constexpr std::array<Citation, 9> sources{{
+constexpr std::array<Citation, 9> stone_sources{{
     {.id = "sphere-terminal-speed",
      .title = "weight equals drag for a sphere: v = sqrt(4 rho g d / (3 Cd rho_air)), with 917 "
               "kg/m3, Cd 0.45 and 0.60, air of 1.225 kg/m3, g 9.80665 m/s2",
@@ -76,24 +76,24 @@ double sphere_factor_mps(double drag_coefficient) {
 }
 
 // In inches [nws-hail-sizes].
-constexpr Length inches(double value) {
+constexpr Length hail_size(double value) {
   return Length::from_si(value * 0.0254);
 }
 constexpr std::array<SizeName, 14> names{{
-    {inches(0.25), "pea"},
-    {inches(0.50), "marble or mothball"},
-    {inches(0.75), "dime or penny"},
-    {inches(0.88), "nickel"},
-    {inches(1.00), "quarter"},
-    {inches(1.25), "half dollar"},
-    {inches(1.50), "walnut or ping-pong ball"},
-    {inches(1.75), "golf ball"},
-    {inches(2.00), "hen egg"},
-    {inches(2.50), "tennis ball"},
-    {inches(2.75), "baseball"},
-    {inches(3.00), "teacup"},
-    {inches(4.00), "grapefruit"},
-    {inches(4.50), "softball"},
+    {hail_size(0.25), "pea"},
+    {hail_size(0.50), "marble or mothball"},
+    {hail_size(0.75), "dime or penny"},
+    {hail_size(0.88), "nickel"},
+    {hail_size(1.00), "quarter"},
+    {hail_size(1.25), "half dollar"},
+    {hail_size(1.50), "walnut or ping-pong ball"},
+    {hail_size(1.75), "golf ball"},
+    {hail_size(2.00), "hen egg"},
+    {hail_size(2.50), "tennis ball"},
+    {hail_size(2.75), "baseball"},
+    {hail_size(3.00), "teacup"},
+    {hail_size(4.00), "grapefruit"},
+    {hail_size(4.50), "softball"},
 }};
 
 constexpr bool rising(const std::array<SizeName, 14>& rows) {
@@ -143,7 +143,7 @@ const SizeName& nearest_size_name(Length diameter) {
 }
 
 std::span<const Citation> hailstone_sources() {
-  return sources;
+  return stone_sources;
 }
 
 }  // namespace hailwright

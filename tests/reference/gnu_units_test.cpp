@@ -77,6 +77,8 @@ std::string si_unit(Measure measure) {
     return "kilogram/second^3";
   case Measure::pressure:
     return "kilogram/meter second^2";
+  case Measure::force:
+    return "kilogram meter/second^2";
   case Measure::voltage:
     return "kilogram meter^2/second^3 ampere";
   case Measure::current:

@@ -134,6 +134,10 @@ TestBuilder& TestBuilder::stage_after(std::size_t series_index, double loss) {
   stages_.insert(stages_.end() - 1, {{StageKind::after_series, series_index}, 4, loss});
   return *this;
 }
+TestBuilder& TestBuilder::stage_after_stress(std::size_t stress, double loss) {
+  stages_.push_back({{StageKind::after_stress, stress}, 4, loss});
+  return *this;
+}
 TestBuilder& TestBuilder::no_final_stage() {
   stages_.pop_back();
   return *this;
@@ -144,7 +148,7 @@ TestBuilder& TestBuilder::later(double loss) {
 }
 TestBuilder& TestBuilder::look(std::size_t after_series, std::vector<Finding> saw) {
   for (Look& l : test.record.looks) {
-    if (!l.start && l.after == after_series) l.saw = std::move(saw);
+    if (!l.start && !l.after_stress && l.after == after_series) l.saw = std::move(saw);
   }
   return *this;
 }
@@ -188,7 +192,9 @@ void TestBuilder::add_readings(Test& t) const {
       setup.stage = stage.id;
       setup.number = k + 1;
       const bool before = stage.id.kind == StageKind::before;
-      setup.name = (before ? "before " : "after ") + std::to_string(k + 1);
+      const bool after_stress = stage.id.kind == StageKind::after_stress;
+      const std::string stage_word = before ? "before " : after_stress ? "after stress " : "after ";
+      setup.name = stage_word + std::to_string(k + 1);
       setup.date = stage.id.kind == StageKind::later ? "2026-08-01" : t.record.date;
       t.record.setups.push_back(setup);
       // Alternating deviations with the wanted standard deviation over an even number of set-ups.

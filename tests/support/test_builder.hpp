@@ -31,6 +31,8 @@ public:
   TestBuilder& second_series();
   /// Readings after this series instead of one stage after all.
   TestBuilder& stage_after(std::size_t series, double loss);
+  /// Readings after this stress of the protocol, as the last stage written.
+  TestBuilder& stage_after_stress(std::size_t stress, double loss);
   TestBuilder& no_final_stage();
   /// Readings 48 days after the shots; to be asked for after all other stages.
   TestBuilder& later(double loss);

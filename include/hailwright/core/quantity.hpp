@@ -74,6 +74,7 @@ using Time = Quantity<Dim{.time = 1}>;
 using FrameRate = Quantity<Dim{.time = -1}>;
 using Speed = Quantity<Dim{.length = 1, .time = -1}>;
 using Acceleration = Quantity<Dim{.length = 1, .time = -2}>;
+using Force = Quantity<Dim{.length = 1, .mass = 1, .time = -2}>;
 using Momentum = Quantity<Dim{.length = 1, .mass = 1, .time = -1}>;
 using Energy = Quantity<Dim{.length = 2, .mass = 1, .time = -2}>;
 using EnergyPerArea = Quantity<Dim{.mass = 1, .time = -2}>;

@@ -26,6 +26,7 @@ enum class Measure {
   power,
   irradiance,
   pressure,
+  force,
   voltage,
   current,
   resistance,
@@ -68,6 +69,8 @@ template <>
 struct MeasureOf<Irradiance> : MeasureConstant<Measure::irradiance> {};
 template <>
 struct MeasureOf<Pressure> : MeasureConstant<Measure::pressure> {};
+template <>
+struct MeasureOf<Force> : MeasureConstant<Measure::force> {};
 template <>
 struct MeasureOf<Voltage> : MeasureConstant<Measure::voltage> {};
 template <>

@@ -4,17 +4,20 @@
 #include <string>
 #include <vector>
 
+#include "hailwright/evaluate/damage_bracket.hpp"
 #include "hailwright/evaluate/defaults.hpp"
 #include "hailwright/evaluate/delivery.hpp"
 #include "hailwright/evaluate/log_results.hpp"
+#include "hailwright/evaluate/loss_pattern.hpp"
+#include "hailwright/evaluate/meter_sessions.hpp"
 #include "hailwright/evaluate/power.hpp"
+#include "hailwright/evaluate/shading.hpp"
+#include "hailwright/evaluate/stress_verdict.hpp"
+#include "hailwright/evaluate/verdict_word.hpp"
 #include "hailwright/model/record.hpp"
 #include "hailwright/safety/cautions.hpp"
 
 namespace hailwright {
-
-/// The four words of a judgement (MEASUREMENT M11).
-enum class Word { withstood, damaged, undecided, not_reached };
 
 /// How the hits that came before a damage stood to the grade (MEASUREMENT M10).
 enum class DamageBy {
@@ -36,10 +39,13 @@ enum class Reason {
   power_not_deciding,     ///< few units, or a load that took less than the maximum
   power_not_valid,
   power_undecided,
-  damaged_before,     ///< an earlier series had damaged the panel already
+  damaged_before,     ///< an earlier series had damaged the panel already, or a stress before the
+                      ///< hail; subject: the stress, empty for a series
   nothing_struck,     ///< the power is beyond the limit, but nothing struck the panel
   defect_from_start,  ///< subject: a major defect that was there before the first shot
   extended,           ///< the power was judged anew after its result had been seen
+  with_a_stress,      ///< a stress other than hail may have done it; subject: what was seen, or
+                      ///< empty for the power
   all_places_struck,
   looks_clean,
   power_within
@@ -70,6 +76,9 @@ struct SeriesVerdict {
   Coverage power_covers;
   bool power_claimed = true;
   bool clean_looks = false;  ///< looked before and after, and no new major defect
+  /// Stresses other than hail done since the look, or the stage of readings, with which what
+  /// answers is compared: indices into Record::stresses.
+  std::vector<std::size_t> look_stresses{}, power_stresses{};
 };
 
 /// A new thing seen that counts as a major visual defect, or may.
@@ -113,10 +122,20 @@ struct Assessment {
   /// As `Record::logs` and `Record::sessions`; they decide nothing, and what was assumed for them
   /// stands with them.
   std::vector<LogResults> logs, sessions;
+  std::vector<StressVerdict> stresses;  ///< as `Record::stresses`
+  /// Stages that answer for stresses, each compared with the last stage read before the stress.
+  std::vector<PowerResult> stress_power;
+  std::optional<DamageBracket> bracket;
+  // Beside the verdict; they decide nothing.
+  std::vector<ShadingResult> shading;      ///< as `Record::shading`
+  std::vector<MeterSessionResult> energy;  ///< as `Record::energy`
+  std::optional<LossPattern> pattern;
 };
 
 /// Judges a test whole.
-/// @param check  how many random trials to check the power by; nothing: none
-Assessment assess(const Test& test, const std::optional<CheckPlan>& check = std::nullopt);
+/// @param check   how many random trials to check the power by; nothing: none
+/// @param extent  what is left out changes nothing in the rest
+Assessment assess(const Test& test, const std::optional<CheckPlan>& check = std::nullopt,
+                  Extent extent = Extent::whole);
 
 }  // namespace hailwright

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "hailwright/evaluate/defaults.hpp"
+#include "hailwright/evaluate/extent.hpp"
 #include "hailwright/metrology/estimate.hpp"
 #include "hailwright/model/record.hpp"
 #include "hailwright/physics/speed.hpp"
@@ -111,7 +112,8 @@ HitSides compare_quantity(const ShotQuantity& quantity, Q nominal, Ratio toleran
 HitSides compare_hit(const ShotResult& hit, const Target& target, Ratio tolerance);
 
 /// Judges the delivery of every series (MEASUREMENT M10, M13).
-std::vector<SeriesDelivery> judge_delivery(const Test& test, Assumptions& assumptions);
+std::vector<SeriesDelivery> judge_delivery(const Test& test, Assumptions& assumptions,
+                                           Extent extent = Extent::whole);
 
 /// Combined estimate of a shot's quantity.
 template <class Q>

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "hailwright/evaluate/extent.hpp"
 #include "hailwright/evaluate/power_model.hpp"
 #include "hailwright/metrology/loss_decision.hpp"
 
@@ -118,9 +119,10 @@ struct BaselineCheck {
   bool moved = false;
 };
 
-/// What one stage says about the power, compared with `before`.
+/// What one stage says about the power, compared with `before` or a later stage.
 struct PowerResult {
   StageId stage;
+  StageId from{};  ///< the stage that it is compared with
   PowerObstacle obstacle = PowerObstacle::none;
   std::string obstacle_subject;
   // All below needs obstacle == none.
@@ -159,9 +161,11 @@ struct PowerResult {
   [[nodiscard]] bool is_real() const { return usable() && answers.real == Answer::yes; }
 };
 
-/// Judges one stage against `before` by the protocol's comparison, limit and risk.
+/// Judges one stage against another by the protocol's comparison, limit and risk.
 /// @param check  how many random trials to check by; nothing: none
+/// @param from   an earlier stage of the record
 PowerResult judge_power(const Test& test, StageId stage, Assumptions& assumptions,
-                        const std::optional<CheckPlan>& check = std::nullopt);
+                        const std::optional<CheckPlan>& check = std::nullopt,
+                        StageId from = {StageKind::before, 0}, Extent extent = Extent::whole);
 
 }  // namespace hailwright

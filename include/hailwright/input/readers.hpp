@@ -2,6 +2,7 @@
 
 #include <cstddef>
 #include <functional>
+#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -12,6 +13,7 @@
 #include "hailwright/model/panel.hpp"
 #include "hailwright/model/protocol.hpp"
 #include "hailwright/model/record.hpp"
+#include "hailwright/model/specimens.hpp"
 
 namespace hailwright {
 
@@ -40,8 +42,9 @@ using LogOpener = std::function<OpenedLog(const std::string& path)>;
 inline constexpr std::size_t largest_yaml = 1U << 20U;
 inline constexpr std::size_t largest_table = 8U << 20U;
 
-/// Kind of a file by its first key: `hailwright: protocol 1`, `panel 1`, `record 1`, `columns 1`.
-enum class FileKind { protocol, panel, record, columns, unknown };
+/// Kind of a file by its first key: `hailwright: protocol 1`, `panel 1`, `record 1`, `columns 1`,
+/// `specimens 1`.
+enum class FileKind { protocol, panel, record, columns, specimens, unknown };
 
 /// Reads a protocol. All errors of the file come back in one go; `value` is set when there are
 /// none.
@@ -50,18 +53,40 @@ Checked<Protocol> read_protocol(const std::string& path, const Loader& load, Sou
 /// Reads a panel file.
 Checked<Panel> read_panel(const std::string& path, const Loader& load, SourceSet& sources);
 
+/// Protocols and panels that many records name, and where the places of a protocol lie on a panel:
+/// kept by the caller from one record to the next, and read once. What is wrong with such a file is
+/// said with the first record that names it. A later one that needs a file with errors has no value
+/// either, without a message.
+class SharedFiles {
+public:
+  struct Kept;
+  SharedFiles();
+  ~SharedFiles();
+  SharedFiles(SharedFiles&&) noexcept;
+  SharedFiles& operator=(SharedFiles&&) noexcept;
+  Kept& kept() { return *kept_; }
+
+private:
+  std::unique_ptr<Kept> kept_;
+};
+
 /// Reads a record with its protocol, its panels and its tables, and checks them against each other.
 /// Paths inside the record are taken from the record's folder.
 /// @param open_log  for the logs that it names; without one they are fetched with `load`, up to 64
 ///                  MiB, and not decompressed
+/// @param shared    what earlier records named; each record may have a `SourceSet` of its own
 Checked<Test> read_test(const std::string& path, const Loader& load, SourceSet& sources,
-                        const LogOpener& open_log = {});
+                        const LogOpener& open_log = {}, SharedFiles* shared = nullptr);
 
 /// Reads a column map for `hailwright readings --columns`: `columns:`, `separator:`, `decimal:`,
 /// `dates:`, `zone:`, the keys that a log in a record takes too.
 Checked<LogFormat> read_log_format(const std::string& path, const Loader& load, SourceSet& sources);
 
-/// Reads any of the four for `check`: the messages alone.
+/// Reads specimens, each struck once, with their table of tests, and checks the protocol that the
+/// file names, if it names one.
+Checked<Specimens> read_specimens(const std::string& path, const Loader& load, SourceSet& sources);
+
+/// Reads any of them for `check`: the messages alone.
 /// @param open_log  as for `read_test`
 Diagnostics check_file(const std::string& path, const Loader& load, SourceSet& sources,
                        const LogOpener& open_log = {});

@@ -68,7 +68,13 @@ struct Panel {
   std::optional<JunctionBox> junction_box;
   std::vector<Position> mounting_points;
   std::optional<Mass> weight;
+  /// What it costs: the one price that the file gives, or its `average`.
   std::optional<Money> price;
+  std::optional<Money> lowest_price, highest_price;  ///< in the currency of `price` (reader)
+  std::optional<Length> lead_length;
+  std::string connector;                  ///< of the leads, as typed; empty: not stated
+  std::optional<int> substrings;          ///< groups of cells with a bypass diode each
+  std::optional<Length> smallest_radius;  ///< to which the maker says that it may be bent
   std::optional<Provenance> came;
 };
 

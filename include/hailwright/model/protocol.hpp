@@ -14,6 +14,7 @@
 #include "hailwright/model/place_kind.hpp"
 #include "hailwright/model/plan_mark.hpp"
 #include "hailwright/model/speed_method.hpp"
+#include "hailwright/model/stress.hpp"
 #include "hailwright/tables/impact_grades.hpp"
 
 namespace hailwright {
@@ -189,12 +190,6 @@ struct Ice {
   std::optional<Tally> made;  ///< balls made so far: how many could be thrown
 };
 
-/// One answer of the safety blocks as it was written.
-struct SafetyAnswer {
-  std::string text;
-  SourceSpan origin;
-};
-
 struct SafetyAnswers {
   SourceSpan origin;
   /// Block, then key, then the answer. The reader checks their form, the gate what they say.
@@ -213,7 +208,8 @@ struct Protocol {
   Tools tools;
   MeasurementPlan measure;
   SafetyAnswers safety;
-  PlanMark mark;  ///< of the file as it was read
+  std::vector<StressPlan> stresses;  ///< other than hail; there may be no series beside them
+  PlanMark mark;                     ///< of the file as it was read
 };
 
 }  // namespace hailwright

@@ -12,6 +12,7 @@
 #include "hailwright/model/log_use.hpp"
 #include "hailwright/model/panel.hpp"
 #include "hailwright/model/protocol.hpp"
+#include "hailwright/model/side_measurements.hpp"
 
 namespace hailwright {
 
@@ -70,11 +71,12 @@ struct Shot {
 };
 
 /// The stages of a test. Every stage is compared with `before`.
-enum class StageKind { before, after_series, after, later, baseline };
+enum class StageKind { before, after_series, after_stress, after, later, baseline };
 
 struct StageId {
   StageKind kind = StageKind::before;
-  std::size_t series = 0;  ///< for after_series: index into Protocol::series
+  /// For after_series: index into Protocol::series; for after_stress: into Protocol::stresses.
+  std::size_t series = 0;
   friend bool operator==(const StageId&, const StageId&) = default;
 };
 
@@ -113,6 +115,8 @@ struct Look {
   std::size_t after = 0;  ///< otherwise: after this series (index)
   /// Or between two throws of that series: after the throw of this number (`Shot::number`).
   std::optional<int> after_throw;
+  /// Or after this stress (index into Protocol::stresses); `after` means nothing then.
+  std::optional<std::size_t> after_stress;
   std::string date;  ///< empty: the record's day
   std::vector<Finding> saw;
   std::vector<std::string> photos;
@@ -194,9 +198,13 @@ struct Record {
   std::vector<std::string> unlike_protocol;
   std::optional<std::vector<std::string>> incidents;  ///< empty: none; absent: not stated
   std::optional<Disclosure> disclosure;
-  std::string serial;            ///< of the struck panel; empty: not stated
-  std::vector<LogUse> logs;      ///< whose rows stand among the readings (`before`, `after`)
-  std::vector<LogUse> sessions;  ///< energy and mean power over longer times; judged by nothing
+  std::string serial;                ///< of the struck panel; empty: not stated
+  std::vector<LogUse> logs;          ///< whose rows stand among the readings (`before`, `after`)
+  std::vector<LogUse> sessions;      ///< energy and mean power over longer times; judged by nothing
+  std::vector<StressDone> stresses;  ///< other than hail, in the order in which they were done
+  std::vector<ShadeTrial> shading;   ///< judged by nothing, as what follows
+  std::vector<MeterSession> energy;  ///< sessions whose energy was read off a meter
+  std::optional<CurveReadings> curves;  ///< what the verdict's loss looks like
   std::vector<RecordPhoto> photos;
   WriteUpNotes write_up;
 };

@@ -6,8 +6,15 @@
 #include <vector>
 
 #include "hailwright/core/quantity_text.hpp"
+#include "hailwright/core/source.hpp"
 
 namespace hailwright {
+
+/// One answer of the safety blocks as it was written.
+struct SafetyAnswer {
+  std::string text;
+  SourceSpan origin;
+};
 
 /// What form an answer has.
 enum class AnswerForm {

@@ -17,6 +17,7 @@
 #include "hailwright/plan/timetable.hpp"
 #include "hailwright/safety/cautions.hpp"
 #include "hailwright/safety/gate.hpp"
+#include "hailwright/safety/stress_gate.hpp"
 
 namespace hailwright {
 
@@ -146,12 +147,27 @@ struct LaunchSheet {
   std::vector<PanelSheet> panels;
 };
 
+/// What helps to do the stresses other than hail. There is none without a clearance for all that
+/// the protocol plans.
+struct StressSheet {
+  StressSheet(const StressClearance& given,
+              std::vector<std::vector<std::vector<StressAdvice>>> lines)
+      : clearance(given), advice(std::move(lines)) {}
+  StressClearance clearance;
+  /// By stress of the protocol, then by panel as in the outlook.
+  std::vector<std::vector<std::vector<StressAdvice>>> advice;
+};
+
 struct TestPlan {
   const Protocol* protocol = nullptr;
   std::string today;
   bool estimate_only = false;
   PlanOutlook outlook;
-  GateResult gate;
+  GateResult gate;               ///< of the hail; nothing is asked where there is none
+  StressGateResult stress_gate;  ///< of the other stresses
+  /// Whether all that is planned has its leave: the one gate gives none while the other waits.
+  [[nodiscard]] bool cleared() const;
+  std::optional<StressSheet> stress_sheet;
   /// Only with a clearance, and when no series asks more than the launcher's stated fastest speed.
   std::optional<LaunchSheet> sheet;
 };

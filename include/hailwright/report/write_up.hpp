@@ -62,7 +62,7 @@ std::string report_json(const WriteUp& write_up);
 std::string report_json_line(const WriteUp& write_up);
 
 /// Version of that form: a reader of an older one may not know what a newer one says.
-inline constexpr int report_schema_version = 2;
+inline constexpr int report_schema_version = 3;
 
 /// The tables of the judged records, each row beginning with the record's title: set-ups, readings,
 /// places, shots, budget, set-ups from logs, sessions, comparison. A table without rows is left

@@ -18,7 +18,8 @@ enum class CautionGroup { people, eyes, launcher, panel, ice, afterwards };
 /// "People", "Eyes", ...
 std::string_view text(CautionGroup group);
 
-/// One caution: the only place where its words stand is src/safety/cautions.cpp.
+/// One caution. The words of hail and of every test stand in src/safety/cautions.cpp alone, those
+/// of another stress in its file of src/model/stresses/ alone.
 struct Caution {
   std::string_view id;
   CautionGroup group;
@@ -97,8 +98,11 @@ struct CautionFacts {
   std::optional<bool> installed;          ///< the panel is part of an array, a roof or a vehicle
   std::optional<bool> high_voltage_test;  ///< an insulation test is planned
   bool broken = false;                    ///< glass, sheet or laminate broken
+  bool shaded = false;                    ///< a part of the panel is shaded on purpose
   bool power_station = false;             ///< the load is a power station or charge controller
   bool published = false;                 ///< the output goes to readers
+  /// Words of the kinds of stress other than hail that are planned or were done.
+  std::vector<std::string_view> stresses{};
 };
 
 /// The cautions that these facts trigger, most urgent first. Never empty for a launch.

@@ -35,3 +35,14 @@ TEST_CASE("files: what is no ordinary file of that size is told apart") {
   CHECK_THAT(load_file("/dev/null", 5).problem, Contains("not an ordinary file"));
   CHECK_THAT(load_file(scratch / "none", 5).problem, Contains("is not there"));
 }
+
+TEST_CASE("files: a set says whether a file was in it already, by whatever name") {
+  const ScratchFolder scratch;
+  const std::string file = scratch.write("a.txt", "a");
+  FileSet files(std::vector<std::string>{});
+  CHECK(files.add(file));
+  CHECK_FALSE(files.add(scratch / "./a.txt"));
+  CHECK(files.add(scratch.write("b.txt", "a")));
+  CHECK(files.add(scratch / "none.txt"));
+  CHECK(files.add(scratch / "none.txt"));
+}

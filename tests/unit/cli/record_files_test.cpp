@@ -1,6 +1,7 @@
 #include "cli/record_files.hpp"
 
 #include <filesystem>
+#include <set>
 
 #include "cli/input_copies.hpp"
 #include "hailwright/core/contract.hpp"
@@ -101,4 +102,37 @@ TEST_CASE("record_files: titles that differ stay, and no two are ever the same")
   CHECK(told_apart({}, {}).empty());
   std::vector<Test> one(1);
   CHECK_THROWS_AS(tell_apart(one, {}), BugError);
+}
+
+TEST_CASE("record_files: one record after the other is taken, and all messages are told") {
+  const ScratchFolder scratch;
+  const std::string june = put_record(scratch, "june");
+  const std::string july = put_record(scratch, "july");
+  const std::string bad = scratch.write("bad.yaml", "hailwright: record 1\nnonsense: 1\n");
+  FilesRead files;
+  Texts taken;
+  std::string said;
+  const auto take = [&](const Test& test, const std::string& path) {
+    CHECK_FALSE(test.record.title.empty());
+    taken.push_back(path);
+  };
+  const auto say = [&](const Diagnostics& notes, const SourceSet& sources) {
+    said += render_diagnostics(notes, sources);
+  };
+  CHECK(take_records({june, july}, files.loader(), files.log_opener(), take, say));
+  CHECK(taken == Texts{june, july});
+  CHECK(said.empty());
+  taken.clear();
+  CHECK_FALSE(take_records({june, bad, june, july}, files.loader(), files.log_opener(), take, say));
+  CHECK(taken == Texts{june, july});
+  CHECK_THAT(said, Contains("bad.yaml:2") && Contains("the record is named twice"));
+}
+
+TEST_CASE("record_files: thousands of titles are told apart in a moment") {
+  Texts titles(2000, "Rigid A"), paths;
+  for (std::size_t i = 0; i < titles.size(); ++i)
+    paths.push_back("panels/" + std::to_string(i) + ".yaml");
+  tell_apart(titles, paths);
+  CHECK(titles[7] == "Rigid A (7.yaml)");
+  CHECK(std::set<std::string>(titles.begin(), titles.end()).size() == titles.size());
 }

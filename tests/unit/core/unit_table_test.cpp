@@ -57,6 +57,7 @@ TEST_CASE("units: factors by their definitions") {
   CHECK_THAT(find_unit("ft-lbf", Measure::energy)->factor,
              WithinRel(0.3048 * 0.45359237 * 9.80665, 1e-15));
   // SI Brochure, 9th edition, tables 7 and 8, from memory: kilo, milli, and the hour of 3600 s.
+  CHECK(find_unit("N", Measure::force)->factor == 1.0);
   CHECK(find_unit("kW", Measure::power)->factor == 1e3);
   CHECK(find_unit("kWh", Measure::energy)->factor == 3.6e6);
   CHECK(to_si(250.0, *find_unit("mV", Measure::voltage)) == 0.25);

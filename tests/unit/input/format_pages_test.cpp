@@ -11,6 +11,7 @@
 #include "input/panel_reader.hpp"
 #include "input/protocol_reader.hpp"
 #include "input/record_reader.hpp"
+#include "input/specimens_reader.hpp"
 #include "support/catch.hpp"
 #include "support/input_files.hpp"
 
@@ -88,6 +89,7 @@ TEST_CASE("format_pages: every key of the readers, and no other") {
   check_page("panel-format.md", panel_keys());
   check_page("record-format.md", record_keys());
   check_page("columns-format.md", column_map_key_lists());
+  check_page("specimens-format.md", specimens_key_lists());
 }
 
 TEST_CASE("format_pages: every word for what can be seen") {
@@ -102,7 +104,8 @@ TEST_CASE("format_pages: the examples are read without an error") {
   const input_files::Files files{{"protocol.yaml", example("protocol-format.md")},
                                  {"panel.yaml", example("panel-format.md")},
                                  {"record.yaml", example("record-format.md")},
-                                 {"columns.yaml", example("columns-format.md")}};
+                                 {"columns.yaml", example("columns-format.md")},
+                                 {"specimens.yaml", example("specimens-format.md")}};
   for (const auto& [path, text] : files) {
     SourceSet sources;
     const Diagnostics notes = check_file(path, input_files::loader(files), sources);

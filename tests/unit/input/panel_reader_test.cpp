@@ -33,6 +33,9 @@ junction_box: {at: 510 x 60 mm, size: 90 x 70 mm}
 mounts: [100 x 20 mm, 920 x 20 mm]
 weight: 6.9 kg
 price: 89.50 EUR
+leads: {length: 0.9 m, connector: "round plugs, one a pole"}
+substrings: 2
+smallest_radius: 300 mm
 came: {bought_by: me, from: shop, on: 2026-05-20, condition: "new, no marks"}
 )");
   CAPTURE(seen(checked.notes));
@@ -65,7 +68,23 @@ came: {bought_by: me, from: shop, on: 2026-05-20, condition: "new, no marks"}
   CHECK_THAT(p.weight->si(), WithinRel(6.9, 1e-12));
   CHECK(p.price->currency == "EUR");
   CHECK(p.price->amount == 89.5);
+  CHECK_FALSE(p.lowest_price);
+  CHECK(p.lead_length == 0.9_m);
+  CHECK(p.connector == "round plugs, one a pole");
+  CHECK(p.substrings == 2);
+  CHECK(p.smallest_radius == 300.0_mm);
   CHECK(p.came->condition == "new, no marks");
+}
+
+TEST_CASE("panel_reader: a price of several shops is reckoned with by its average") {
+  const auto checked = read(head + "price: {low: 79 EUR, high: 99.50 EUR, average: 88 EUR}\n");
+  REQUIRE(checked.value);
+  const Panel& p = *checked.value;
+  CHECK(p.price->amount == 88.0);
+  CHECK(p.lowest_price->amount == 79.0);
+  CHECK(p.highest_price->amount == 99.5);
+  CHECK(p.highest_price->currency == "EUR");
+  CHECK(read(head + "price: {low: 89 EUR, high: 89 EUR, average: 89 EUR}\n").value);
 }
 
 TEST_CASE("panel_reader: unknown coefficients are absent") {
@@ -104,6 +123,14 @@ TEST_CASE("panel_reader: faults at their places") {
       Row{"size: 1020 x 510 mm\nmounts: [1100 x 20 mm]\n", "C09", 10}, Row{"price: 89\n", "U15", 8},
       Row{"price: -89 EUR\n", "R01", 8}, Row{"weight: 6900 kg\n", "R01", 9},
       Row{"came: {on: 20.5.2026}\n", "R03", 12}, Row{"rated: {power: 100 V}\n", "U03", 20},
+      Row{"price: {low: 79 EUR, high: 99 EUR}\n", "K02", 1},
+      Row{"price: {low: 79 EUR, high: 99 USD, average: 89 EUR}\n", "C53", 28},
+      Row{"price: {low: 79 EUR, high: 99 EUR, average: 89 USD}\n", "C53", 45},
+      Row{"price: {low: 79 EUR, high: 99 EUR, average: 78 EUR}\n", "C53", 45},
+      Row{"price: {low: 79 EUR, high: 88 EUR, average: 89 EUR}\n", "C53", 28},
+      Row{"price: {low: -9 EUR, high: 99 EUR, average: 89 EUR}\n", "R01", 14},
+      Row{"leads: {length: 0 m}\n", "R01", 17}, Row{"leads: {plug: round}\n", "K01", 9},
+      Row{"substrings: 13\n", "R02", 13}, Row{"smallest_radius: 30 m\n", "R01", 18},
       Row{"colour: blue\n", "K01", 1});
   CAPTURE(row.line);
   const auto checked = read(head + row.line);

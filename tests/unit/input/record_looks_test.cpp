@@ -11,11 +11,12 @@ using input_files::tree;
 
 namespace {
 
-std::vector<SeriesPlan> two_series() {
-  std::vector<SeriesPlan> series(2);
-  series[0].name = "small";
-  series[1].name = "large";
-  return series;
+Protocol two_series() {
+  Protocol protocol;
+  protocol.series.resize(2);
+  protocol.series[0].name = "small";
+  protocol.series[1].name = "large";
+  return protocol;
 }
 
 /// Three throws at the first series, then two at the second.

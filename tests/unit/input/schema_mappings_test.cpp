@@ -12,6 +12,7 @@
 #include "input/panel_reader.hpp"
 #include "input/protocol_reader.hpp"
 #include "input/record_reader.hpp"
+#include "input/specimens_reader.hpp"
 #include "support/catch.hpp"
 
 using namespace hailwright;
@@ -131,6 +132,7 @@ TEST_CASE("schema_mappings: the words of the format pages") {
   CHECK(compare("panel-format.md", panel_mappings()) > 30);
   CHECK(compare("record-format.md", record_mappings()) > 90);
   CHECK(compare("columns-format.md", column_map_mappings()) > 15);
+  CHECK(compare("specimens-format.md", specimens_mappings()) > 15);
 }
 
 TEST_CASE("schema_mappings: every list of keys of the readers has a mapping") {
@@ -155,6 +157,7 @@ TEST_CASE("schema_mappings: every list of keys of the readers has a mapping") {
     of_record.push_back(std::move(mapping));
   check(record_keys(), of_record);
   check(column_map_key_lists(), column_map_mappings());
+  check(specimens_key_lists(), specimens_mappings());
 }
 
 TEST_CASE("schema_mappings: a mapping is closed and names what it requires") {

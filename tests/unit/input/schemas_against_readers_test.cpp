@@ -13,6 +13,7 @@
 #include "input/panel_reader.hpp"
 #include "input/protocol_reader.hpp"
 #include "input/record_reader.hpp"
+#include "input/specimens_reader.hpp"
 #include "support/catch.hpp"
 #include "support/input_files.hpp"
 
@@ -22,7 +23,8 @@ using nlohmann::json;
 
 namespace {
 
-using Path = std::vector<std::string>;  ///< keys; "[]" is the first item of a list
+/// Keys; "[]" is the first item of a list, "[]kind=spray" the same where that key comes before.
+using Path = std::vector<std::string>;
 
 Node text_node(const std::string& text) {
   Node node;
@@ -85,10 +87,12 @@ void add_companion(Node& map, const Path& path) {
 }
 
 Node& child(Node& node, const std::string& key) {
-  if (key == "[]") {
+  if (key.starts_with("[]")) {
     if (node.kind != NodeKind::list) node = Node{};
     node.kind = NodeKind::list;
     if (node.items.empty()) node.items.push_back(map_node());
+    if (const std::size_t equals = key.find('='); equals != std::string::npos)
+      add_key(node.items.front(), key.substr(2, equals - 2), text_node(key.substr(equals + 1)));
     return node.items.front();
   }
   if (node.kind != NodeKind::map) node = map_node();
@@ -103,15 +107,32 @@ Node& child(Node& node, const std::string& key) {
 input_files::Files good_files() {
   input_files::Files files = input_files::good_files();
   files["columns.yaml"] = "hailwright: columns 1\ncolumns: {time: Time, power: P W}\n";
+  files["specimens.yaml"] = "hailwright: specimens 1\ntitle: Coupons\ndamage: a crack\ntests: |\n"
+                            "  specimen,energy J,damaged\n  S1,6.0,no\n";
   return files;
 }
 
-/// One of the four kinds of files: a good one into which values are put.
+/// For `stresses:` of a protocol: one of each kind, called like it.
+std::string one_of_each_stress() {
+  std::string text = "stresses:\n";
+  for (const StressKind& kind : stress_kinds()) {
+    text += fmt::format("  - {{kind: {}", kind.word);
+    for (const StressKey& key : kind.planned) {
+      if (key.required) text += fmt::format(", {}: {}", key.key, key.example);
+    }
+    text += "}\n";
+  }
+  return text;
+}
+
+/// One of the kinds of files: a good one into which values are put.
 class Subject {
 public:
   Subject(FileKind kind, std::string path)
       : kind_(kind), path_(std::move(path)), schema_(json::parse(json_schema(kind))),
-        good_(input_files::tree(files_.at(path_))) {}
+        good_(input_files::tree(files_.at(path_))) {
+    if (kind == FileKind::record) files_["protocol.yaml"] += one_of_each_stress();
+  }
 
   [[nodiscard]] const json& schema() const { return schema_; }
 
@@ -137,6 +158,8 @@ public:
     if (kind_ == FileKind::protocol) read_protocol(document, notes);
     if (kind_ == FileKind::panel) read_panel(document, notes);
     if (kind_ == FileKind::columns) read_column_map(document, notes);
+    if (kind_ == FileKind::specimens)
+      read_specimens(document, path_, input_files::loader(files_), sources, notes);
     if (kind_ == FileKind::record)
       read_record(document, path_, input_files::loader(files_), sources, notes);
     return notes;
@@ -152,7 +175,8 @@ private:
 
 std::vector<Subject> subjects() {
   return {Subject(FileKind::protocol, "protocol.yaml"), Subject(FileKind::panel, "panel.yaml"),
-          Subject(FileKind::record, "record.yaml"), Subject(FileKind::columns, "columns.yaml")};
+          Subject(FileKind::record, "record.yaml"), Subject(FileKind::columns, "columns.yaml"),
+          Subject(FileKind::specimens, "specimens.yaml")};
 }
 
 /// Whether a message is about one value alone.
@@ -187,12 +211,22 @@ Path with(Path path, const std::string& key) {
 using Visit =
     std::function<void(const Subject&, const Path&, const json& written, const json& way)>;
 
+/// What is read of a stress goes by its kind: in a protocol by the key, in a record by the name.
+Path of_kind(Path path, const json& way, std::size_t index) {
+  if (path.size() < 2 || path[0] != "stresses" || !way.contains("properties")) return path;
+  const json& keys = way["properties"];
+  if (keys.contains("kind")) path[1] = "[]kind=" + keys["kind"]["const"].get<std::string>();
+  if (path.back() == "done") path[1] = "[]name=" + std::string(stress_kinds()[index].word);
+  return path;
+}
+
 void walk(const Subject& subject, const Path& path, const json& written, const Visit& visit) {
   const json& node = subject.resolved(written);
   visit(subject, path, written, node);
   if (node.contains("anyOf")) {
+    std::size_t index = 0;
     for (const json& way : node["anyOf"])
-      walk(subject, path, way, visit);
+      walk(subject, of_kind(path, subject.resolved(way), index++), way, visit);
   }
   if (node.contains("items")) walk(subject, with(path, "[]"), node["items"], visit);
   // Keys of the user's choice: cavities by diameter, components of the scatter by name.

@@ -20,7 +20,8 @@ struct Named {
 const std::vector<Named> kinds{{FileKind::protocol, "protocol"},
                                {FileKind::panel, "panel"},
                                {FileKind::record, "record"},
-                               {FileKind::columns, "columns"}};
+                               {FileKind::columns, "columns"},
+                               {FileKind::specimens, "specimens"}};
 
 /// Every object of a schema that is itself a schema, with its path.
 void walk(const json& node, const std::string& path,

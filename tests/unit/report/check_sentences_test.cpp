@@ -198,7 +198,7 @@ TEST_CASE("check sentences: what would settle a risen power is reckoned from no 
   s.never = false;
   s.chance = 0.6;
   s.further = 7;
-  CHECK_THAT(settling_sentence(p, s), Contains("6 times in 10, if nothing was lost, since hail"));
+  CHECK_THAT(settling_sentence(p, s), Contains("6 times in 10, if nothing was lost, since damage"));
   CHECK_THAT(settling_sentence(p, s), !Contains("further from the limit"));
   s.as_estimated = 3;
   s.nearer = 12;

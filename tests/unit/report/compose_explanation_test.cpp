@@ -57,7 +57,7 @@ TEST_CASE("explanation document: why steps are left out") {
   CHECK_THAT(words(d), Contains("the protocol decides by looks alone"));
   CHECK(headings(d) == 2);
   CHECK_THAT(words(explained(TestBuilder().no_final_stage())),
-             Contains("no stage after the shots was read"));
+             Contains("no stage was read after what was done"));
 }
 
 TEST_CASE("explanation document: several stages are told apart") {

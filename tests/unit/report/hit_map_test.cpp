@@ -126,3 +126,11 @@ TEST_CASE("hit_map: a user's words cannot leave their element") {
   CHECK_THAT(picture_words(figure->svg),
              Contains(nasty + ": throw 1") && Contains("scuff (" + nasty));
 }
+
+// Found by review: a panel that was only loaded had a map that said "no throw missed the panel".
+TEST_CASE("hit_map: none where the protocol plans no throws") {
+  Test test = panel_to_strike();
+  REQUIRE(drawn(test));
+  test.protocol.series.clear();
+  CHECK_FALSE(drawn(test));
+}

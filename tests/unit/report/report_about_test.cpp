@@ -142,6 +142,23 @@ TEST_CASE("report about: a unit that nothing struck is not called struck") {
              Contains("one unit was tested, nothing struck it"));
 }
 
+TEST_CASE("report about: leads and substrings and prices of several shops") {
+  TestBuilder b;
+  Panel& panel = b.test.record.panel;
+  panel.price = Money{89.0, "EUR"};
+  panel.lowest_price = Money{79.0, "EUR"};
+  panel.highest_price = Money{99.5, "EUR"};
+  panel.lead_length = Length::from_si(0.9);
+  panel.connector = "round plugs";
+  panel.substrings = 2;
+  panel.smallest_radius = Length::from_si(0.3);
+  CHECK_THAT(section(append_item, WrittenUp(b)),
+             Contains("89.00 EUR on average, from 79.00 EUR to 99.50 EUR") &&
+                 Contains("leads: 0.90 m") && Contains("connector: round plugs") &&
+                 Contains("2 substrings with a bypass diode each") &&
+                 Contains("to a radius of: 300 mm"));
+}
+
 // Found by review: a toy panel of 0.486 W had its price reckoned "by 0.5 W".
 TEST_CASE("report about: a very small panel keeps the digits of its power beside the price") {
   Test test = TestBuilder().build();

@@ -23,7 +23,7 @@ TEST_CASE("report json logs: none where the record has none") {
 TEST_CASE("report json logs: what was read, by what rules, and what it came to") {
   const WrittenUp written(logged_test());
   const Json report = json_of(written.write_up);
-  CHECK(report.at("schema_version") == 2);
+  CHECK(report.at("schema_version") == 3);
   const Json log = report.at("records")[0].at("logs").at(0);
   CHECK(log.at("files") == Json::array({"day.csv"}));
   CHECK(log.at("under") == "before");

@@ -299,6 +299,7 @@ std::string useless(const StarterKind& kind, const std::string& file, const std:
   if (record && (key == "before" || key == "after")) return kind.siblings ? "C41" : "F01";
   if (key == "sessions") return "F01";            // no such log either
   if (key == "height_accuracy") return "C21";     // but with by: drop
+  if (record && key == "stresses") return "C48";  // but where the protocol plans them
   if (key == "setups") return "T31";              // no readings yet
   if (key == "readings" && record) return "F01";  // no such table in a test judged by looks
   if (key == "control" || (key == "siblings" && record)) return "C10";  // but where compared with

@@ -12,6 +12,7 @@
 #include <string>
 
 #include "hailwright/core/contract.hpp"
+#include "hailwright/model/stress.hpp"
 #include "hailwright/safety/yardsticks.hpp"
 #include "support/catch.hpp"
 
@@ -19,6 +20,19 @@ using namespace hailwright;
 namespace fs = std::filesystem;
 
 namespace {
+
+/// "static load" stands in static_load.cpp.
+std::string file_of(std::string_view id) {
+  for (const StressKind& kind : stress_kinds()) {
+    for (const StressCaution& c : kind.cautions) {
+      if (c.id != id) continue;
+      std::string name(kind.word);
+      std::replace(name.begin(), name.end(), ' ', '_');
+      return name + ".cpp";
+    }
+  }
+  return id == "shaded_part" ? "cautions_shade.cpp" : "cautions.cpp";
+}
 
 bool shows(const CautionFacts& facts, std::string_view id) {
   const auto shown = cautions_for(facts);
@@ -98,7 +112,8 @@ const std::set<std::string> always_for_a_panel{"pv_energised", "arc", "hot_spot"
 TEST_CASE("each caution is whole and has an id of its own") {
   std::set<std::string_view> seen;
   std::set<std::string_view> texts;
-  REQUIRE(all_cautions().size() == 40);  // 46 hazards less six of other stresses
+  // 46 hazards less two that are not judged; one of shade and four more of other stresses.
+  REQUIRE(all_cautions().size() == 49);
   for (const Caution& c : all_cautions()) {
     CAPTURE(c.id);
     CHECK(seen.insert(c.id).second);
@@ -122,9 +137,8 @@ TEST_CASE("each caution is whole and has an id of its own") {
   CHECK_THROWS_AS(caution("no_such_caution"), BugError);
 }
 
-TEST_CASE("cautions of other stresses are not offered") {
-  for (const char* other :
-       {"el_supply", "static_load", "flex_test", "pull_test", "water_spray", "heat_cold_cycle"}) {
+TEST_CASE("cautions of what is not judged are not offered") {
+  for (const char* other : {"el_supply", "heat_cold_cycle"}) {
     CAPTURE(other);
     CHECK_THROWS_AS(caution(other), BugError);
   }
@@ -404,6 +418,9 @@ TEST_CASE("facts that are either so or not") {
 TEST_CASE("every caution can be shown and every caution can be ruled out or is always due") {
   CautionFacts all;
   all.launches = all.panel_present = all.broken = all.power_station = all.published = true;
+  all.shaded = true;
+  for (const StressKind& kind : stress_kinds())
+    all.stresses.push_back(kind.word);
   std::set<std::string> reached = ids(all);
   all.open_voltage_cold = Voltage::from_si(200.0);
   for (const std::string& id : ids(all))
@@ -427,6 +444,28 @@ TEST_CASE("cold open-circuit voltage: 22.0 V at -10 degC is 24.3 V [computed in 
   CHECK_THAT(cold_open_voltage(2.0 * at_stc).si(), WithinAbs(48.6, 0.05));
 }
 
+TEST_CASE("a panel that is shaded on purpose has a caution of its own") {
+  CautionFacts facts = mild_test();
+  CHECK_FALSE(shows(facts, "shaded_part"));
+  facts.shaded = true;
+  CHECK(shows(facts, "shaded_part"));
+}
+
+TEST_CASE("cautions of a stress are shown where it is done, and no others of their kind") {
+  CautionFacts facts;
+  facts.panel_present = true;
+  CHECK_FALSE(shows(facts, "static_load"));
+  CHECK_FALSE(shows(facts, "installed_array"));
+  facts.stresses = {"static load"};
+  CHECK(shows(facts, "static_load"));
+  CHECK(shows(facts, "static_load_lifting"));
+  CHECK_FALSE(shows(facts, "water_spray"));
+  CHECK(shows(facts, "installed_array"));
+  CHECK_FALSE(shows(facts, "missed_ball"));
+  facts.installed = false;
+  CHECK_FALSE(shows(facts, "installed_array"));
+}
+
 TEST_CASE("each text of a caution stands in one file") {
   std::vector<std::pair<std::string, std::string>> files;
   for (const char* folder : {"src", "include"})
@@ -441,7 +480,7 @@ TEST_CASE("each text of a caution stands in one file") {
     std::vector<std::string> holders;
     for (const auto& [name, text] : files)
       if (text.find(c.text) != std::string::npos) holders.push_back(name);
-    CHECK(holders == std::vector<std::string>{"cautions.cpp"});
+    CHECK(holders == std::vector<std::string>{file_of(c.id)});
   }
 }
 

@@ -8,6 +8,7 @@
 #include <sstream>
 
 #include "hailwright/model/safety_questions.hpp"
+#include "safety/caution_lists.hpp"
 #include "support/catch.hpp"
 #include "support/gate_cases.hpp"
 
@@ -70,7 +71,9 @@ TEST_CASE("gate_rules: every caution is answered by a question, or there is a re
     const std::string id(c.id);
     CAPTURE(id);
     known.insert(id);
-    CHECK(asked_for.count(id) + left_out.count(id) == 1);
+    // Those of another stress are asked for by its own questions.
+    const bool of_stress = kind_of_caution(c.id) != nullptr;
+    CHECK(asked_for.count(id) + left_out.count(id) == (of_stress ? 0U : 1U));
   }
   CHECK(std::includes(known.begin(), known.end(), asked_for.begin(), asked_for.end()));
   CHECK(std::includes(known.begin(), known.end(), left_out.begin(), left_out.end()));

@@ -1,0 +1,11 @@
+#pragma once
+
+#include <string_view>
+
+namespace hailwright {
+
+inline bool contains(std::string_view text, std::string_view part) {
+  return text.find(part) != std::string_view::npos;
+}
+
+}  // namespace hailwright
