@@ -207,6 +207,16 @@ Path with(Path path, const std::string& key) {
   return path;
 }
 
+/// A mapping with what its kind is told by, and nothing else. A planned stress has a level besides,
+/// which gives what would be missing otherwise.
+Node bare_map(const Path& path, const json& way) {
+  Node node = map_node();
+  if (!path.back().starts_with("[]kind=")) return node;
+  add_key(node, "kind", text_node(path.back().substr(path.back().find('=') + 1)));
+  add_key(node, "level", text_node(way["properties"]["level"]["enum"][0]));
+  return node;
+}
+
 /// Visits what each key may be, its ways one by one, wherever in the file it stands.
 using Visit =
     std::function<void(const Subject&, const Path&, const json& written, const json& way)>;
@@ -259,7 +269,8 @@ std::set<std::string> words_known(const Diagnostics& notes) {
   std::set<std::string> words;
   for (const Diagnostic& note : notes.items()) {
     for (const std::string& hint : note.hints) {
-      if (note.code != "K06" || !hint.starts_with(begin)) continue;
+      const bool of_words = note.code == "K06" || note.code == "K19";
+      if (!of_words || !hint.starts_with(begin)) continue;
       std::string rest = hint.substr(begin.size());
       for (std::size_t comma = rest.find(", "); comma != std::string::npos;
            comma = rest.find(", ")) {
@@ -370,8 +381,9 @@ TEST_CASE("schemas_against_readers: the same keys are required") {
   int mappings = 0;
   walk_all([&](const Subject& subject, const Path& path, const json&, const json& way) {
     if (path.empty() || !way.contains("properties")) return;
-    const Diagnostics notes = subject.read_with(path, map_node());
+    const Diagnostics notes = subject.read_with(path, bare_map(path, way));
     std::set<std::string> missing;
+    if (path.back().starts_with("[]kind=")) missing.insert("kind");
     for (const Diagnostic& note : notes.items()) {
       const std::size_t end = note.message.find("' is missing in ");
       if (note.code == "K02" && end != std::string::npos && note.message.find('\'', 1) == end)
@@ -379,6 +391,11 @@ TEST_CASE("schemas_against_readers: the same keys are required") {
     }
     const json required = way.value("required", json::array());
     CAPTURE(shown(path), missing);
+    // Beside them the stress itself lacks keys. The reader wants no answer, the gate does.
+    if (path[0] == "stresses" && path.back() == "safety") {
+      CHECK(required.empty());
+      return;
+    }
     CHECK(missing == required.get<std::set<std::string>>());
     ++mappings;
   });
@@ -388,7 +405,7 @@ TEST_CASE("schemas_against_readers: the same keys are required") {
 TEST_CASE("schemas_against_readers: an unknown key is refused by both") {
   walk_all([&](const Subject& subject, const Path& path, const json&, const json& way) {
     if (!way.contains("properties") || path.empty()) return;
-    Node map = map_node();
+    Node map = bare_map(path, way);
     map.entries.push_back({"qqqqqqqq", {}, text_node("q")});
     const Diagnostics notes = subject.read_with(path, map);
     CAPTURE(shown(path), complaints(notes));
