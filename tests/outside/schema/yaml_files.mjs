@@ -1,4 +1,4 @@
-// Protocols, panels and records against docs/schemas/*.schema.json, with a YAML parser and a
+// Protocols, panels, records and specimens against docs/schemas/*.schema.json, with a YAML parser and a
 // validator that are not ours.
 //
 //   node yaml_files.mjs PROJECT_FOLDER [NODE_MODULES]   (else HAILWRIGHT_NODE_MODULES)
@@ -19,7 +19,7 @@ const read = path => readFileSync(join(root, path), 'utf8');
 const yamlFiles = folder => readdirSync(join(root, folder))
   .filter(f => f.endsWith('.yaml')).sort().map(f => `${folder}/${f}`);
 
-const kinds = ['protocol', 'panel', 'record', 'columns'];
+const kinds = ['protocol', 'panel', 'record', 'columns', 'specimens'];
 // Strict: a keyword that the draft does not know is an error. A count may be a number or a text.
 const ajv = new Ajv({ strict: true, strictTypes: false, strictRequired: false, allErrors: true });
 const schemas = Object.fromEntries(kinds.map(kind => {
@@ -52,6 +52,7 @@ const pageExamples = kinds.map(kind => {
   return [`docs/${kind}-format.md`, page.slice(begin, page.indexOf('```', begin))];
 });
 const good = ['protocols/demo', 'protocols/demo/panels', 'protocols/demo/line-up', 'protocols/demo/line-up/panels',
+              'protocols/demo/side', 'protocols/demo/stresses', 'protocols/demo/specimens',
               'tests/bad_input/good'].flatMap(yamlFiles);
 for (const [path, text] of [...good.map(path => [path, read(path)]), ...pageExamples]) {
   const found = faults(text);
