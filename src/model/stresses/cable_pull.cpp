@@ -10,7 +10,6 @@ namespace {
 
 constexpr std::string_view kind_word = "cable pull";
 
-constexpr double usual_scale = 0.02;   // half-width, of the mass or the force [ours]
 constexpr double strongest_N = 100.0;  // a falling weight of 10 kg is enough for a home [ours]
 
 struct Pull {
@@ -180,13 +179,7 @@ std::vector<StressKey> done_keys() {
                        .range = "from 0.5 N to 1000 N",
                        .asks = "what a spring balance showed",
                        .example = "41 N"},
-                      {.key = "scale",
-                       .measure = Measure::ratio,
-                       .low = 0.0,
-                       .high = 0.2,
-                       .range = "from 0 % to 20 %",
-                       .asks = "how far off the scale may be, of what it shows; 2 % unless typed",
-                       .example = "1 %"}},
+                      scale_key()},
                      true);
 }
 

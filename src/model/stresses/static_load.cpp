@@ -13,7 +13,6 @@ namespace {
 constexpr std::string_view kind_word = "static load";
 
 // What is taken where it was not typed, all half-widths [ours].
-constexpr double usual_scale = 0.02;    // of the load: a bathroom scale
 constexpr double usual_uneven = 0.05;   // of the mean pressure
 constexpr double outline_edge = 0.001;  // m, of a side as the panel's file states it
 
@@ -239,13 +238,7 @@ std::vector<StressKey> done_keys() {
        .asks = "what all bags weighed together",
        .example = "124.5 kg",
        .required = true},
-      {.key = "scale",
-       .measure = Measure::ratio,
-       .low = 0.0,
-       .high = 0.2,
-       .range = "from 0 % to 20 %",
-       .asks = "how far off the scale may be, of what it shows; 2 % unless typed",
-       .example = "1 %"},
+      scale_key(),
       {.key = "uneven",
        .measure = Measure::ratio,
        .low = 0.0,

@@ -139,6 +139,16 @@ StressQuestion goes_after(std::string_view kind) {
   return question;
 }
 
+StressKey scale_key() {
+  return {.key = "scale",
+          .measure = Measure::ratio,
+          .low = 0.0,
+          .high = 0.2,
+          .range = "from 0 % to 20 %",
+          .asks = "how far off the scale may be, of what it shows; 2 % unless typed",
+          .example = "1 %"};
+}
+
 std::optional<double> area_of(const Panel& panel) {
   if (!panel.size) return std::nullopt;
   return (panel.size->long_side * panel.size->short_side).si();

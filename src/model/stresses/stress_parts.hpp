@@ -19,6 +19,11 @@ inline constexpr double gravity_mps2 = 9.80665;
 /// mass and the speed of a ball [ours].
 inline constexpr double usual_tolerance = 0.05;
 
+/// How far off a scale is taken to be where nobody says: half-width, of what it shows [ours].
+inline constexpr double usual_scale = 0.02;
+/// The key `scale` of what was done, by which that is said.
+StressKey scale_key();
+
 /// The amount typed under a key, in SI; nothing where it was not typed.
 std::optional<double> typed(const StressValues& values, std::string_view key);
 /// One unit of the last decimal typed, in SI; 0 where nothing was typed.

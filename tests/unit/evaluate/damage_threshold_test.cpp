@@ -5,31 +5,12 @@
 #include <vector>
 
 #include "support/catch.hpp"
+#include "support/specimen_tests.hpp"
 
 using namespace hailwright;
+using namespace hailwright::testing;
 
 namespace {
-
-template <class Q>
-Stated<Q> stated(Shape shape, Ratio relative, Q absolute = {}) {
-  Stated<Q> error;
-  error.shape = shape;
-  error.relative = relative;
-  error.absolute = absolute;
-  return error;
-}
-
-Specimens specimens_of(const std::vector<double>& energies_J, const std::vector<int>& damaged) {
-  Specimens specimens;
-  for (std::size_t i = 0; i < energies_J.size(); ++i) {
-    SpecimenTest test;
-    test.specimen = "S" + std::to_string(i + 1);
-    test.energy = Energy::from_si(energies_J[i]);
-    test.damaged = damaged[i] == 1;
-    specimens.tests.push_back(test);
-  }
-  return specimens;
-}
 
 /// Levels of 6 J times 1.25^k by the rule.
 Specimens staircase_of(const std::vector<int>& damaged) {

@@ -7,31 +7,17 @@
 #include "hailwright/report/render.hpp"
 #include "report/threshold_sentences.hpp"
 #include "support/catch.hpp"
+#include "support/specimen_tests.hpp"
 
 using namespace hailwright;
+using namespace hailwright::testing;
 
 namespace {
 
-template <class Q>
-Stated<Q> stated(Shape shape, Ratio relative, Q absolute = {}) {
-  Stated<Q> error;
-  error.shape = shape;
-  error.relative = relative;
-  error.absolute = absolute;
-  return error;
-}
-
-Specimens specimens_of(const std::vector<double>& energies_J, const std::vector<int>& damaged) {
-  Specimens specimens;
+Specimens coupons(const std::vector<double>& energies_J, const std::vector<int>& damaged) {
+  Specimens specimens = specimens_of(energies_J, damaged);
   specimens.title = "Coupons";
   specimens.damage = "a crack";
-  for (std::size_t i = 0; i < energies_J.size(); ++i) {
-    SpecimenTest test;
-    test.specimen = "S" + std::to_string(i + 1);
-    test.energy = Energy::from_si(energies_J[i]);
-    test.damaged = damaged[i] == 1;
-    specimens.tests.push_back(test);
-  }
   return specimens;
 }
 
@@ -56,7 +42,7 @@ const std::vector<double> ten{5, 6, 7, 8, 9, 10, 11, 12, 13, 14};
 }  // namespace
 
 TEST_CASE("threshold report: an estimate with its interval, what counts and the cautions") {
-  const std::string text = markdown(specimens_of(ten, {0, 0, 1, 0, 0, 0, 1, 1, 1, 1}));
+  const std::string text = markdown(coupons(ten, {0, 0, 1, 0, 0, 0, 1, 1, 1, 1}));
   CHECK_THAT(text, Contains("a crack"));
   CHECK_THAT(text, Contains("10 specimens, each struck once: 5 damaged, 5 not"));
   CHECK_THAT(text, Contains("95 % interval"));
@@ -80,12 +66,12 @@ TEST_CASE("threshold report: a side without an end is called open and has no num
 }
 
 TEST_CASE("threshold report: what is missing is said") {
-  const std::string separated = markdown(specimens_of(ten, {0, 0, 0, 0, 0, 1, 1, 1, 1, 1}));
+  const std::string separated = markdown(coupons(ten, {0, 0, 0, 0, 0, 1, 1, 1, 1, 1}));
   CHECK_THAT(separated, Contains("more specimens inside the bracket and just outside it"));
-  const std::string few = markdown(specimens_of({5, 6, 7}, {0, 1, 0}));
+  const std::string few = markdown(coupons({5, 6, 7}, {0, 1, 0}));
   CHECK_THAT(few, Contains("1 specimen with damage: at least 5 are needed, so 4 more"));
   CHECK_THAT(few, Contains("2 specimens without damage: at least 5 are needed, so 3 more"));
-  CHECK_THAT(markdown(specimens_of({}, {})), Contains("no specimen was struck yet"));
+  CHECK_THAT(markdown(coupons({}, {})), Contains("no specimen was struck yet"));
 }
 
 // Found by review: "more specimens between 7.90 J and 9.40 J", energies to strike with, without the
@@ -95,12 +81,12 @@ TEST_CASE("threshold report: what is missing names no energy to strike with") {
   for (double& energy : energies)
     energy *= 60.0;
   const ThresholdAnswer home =
-      answer_threshold(specimens_of(ten, {0, 0, 0, 0, 0, 1, 1, 1, 1, 1}), nullptr);
+      answer_threshold(coupons(ten, {0, 0, 0, 0, 0, 1, 1, 1, 1, 1}), nullptr);
   const std::string said = obstacle_sentence(ThresholdObstacle::separated, home.threshold);
   CHECK(said.find(" J") == std::string::npos);
   CHECK(said.find("laboratory") == std::string::npos);
   const ThresholdAnswer high =
-      answer_threshold(specimens_of(energies, {0, 0, 0, 0, 0, 1, 1, 1, 1, 1}), nullptr);
+      answer_threshold(coupons(energies, {0, 0, 0, 0, 0, 1, 1, 1, 1, 1}), nullptr);
   const std::string far = obstacle_sentence(ThresholdObstacle::separated, high.threshold);
   CHECK(far.find(" J") == std::string::npos);
   CHECK_THAT(far, Contains("for a laboratory"));
@@ -108,34 +94,34 @@ TEST_CASE("threshold report: what is missing names no energy to strike with") {
 
 // Found by review: "damage began in between" of 8 J and 8 J.
 TEST_CASE("threshold report: both outcomes at one energy are said so") {
-  const std::string tie = markdown(specimens_of({7, 8, 8, 9}, {0, 0, 1, 1}));
+  const std::string tie = markdown(coupons({7, 8, 8, 9}, {0, 0, 1, 1}));
   CHECK_THAT(tie, Contains("at 8.00 J some were damaged and some not"));
   CHECK(tie.find("in between") == std::string::npos);
-  const std::string one = markdown(specimens_of({5, 5, 5}, {0, 1, 0}));
+  const std::string one = markdown(coupons({5, 5, 5}, {0, 1, 0}));
   CHECK_THAT(one, Contains("1 damaged, 2 not; 5.00 J"));
   CHECK(one.find("from 5.00 J to 5.00 J") == std::string::npos);
-  CHECK_THAT(markdown(specimens_of({5}, {1})), Contains("1 specimen, struck once: 1 damaged"));
+  CHECK_THAT(markdown(coupons({5}, {1})), Contains("1 specimen, struck once: 1 damaged"));
 }
 
 // Found by review: "so specimens differ" does not follow where energies are poorly known.
 TEST_CASE("threshold report: an overlap has two explanations") {
-  CHECK_THAT(markdown(specimens_of(ten, {0, 0, 1, 0, 0, 0, 1, 1, 1, 1})),
+  CHECK_THAT(markdown(coupons(ten, {0, 0, 1, 0, 0, 0, 1, 1, 1, 1})),
              Contains("specimens differ, or their energies are not known well enough"));
 }
 
 // Found by review: E10 and E50 in bold of tests that show no slope.
 TEST_CASE("threshold report: without a shown slope the numbers are a hint and not bold") {
-  const Specimens vague = specimens_of(ten, {0, 1, 1, 0, 0, 1, 0, 1, 0, 1});
+  const Specimens vague = coupons(ten, {0, 1, 1, 0, 0, 1, 0, 1, 0, 1});
   CHECK_THAT(markdown(vague), Contains("a hint only"));
   CHECK(bold_facts(vague) == 0);
-  const Specimens clear = specimens_of(ten, {0, 0, 0, 1, 0, 0, 1, 1, 1, 1});
+  const Specimens clear = coupons(ten, {0, 0, 0, 1, 0, 0, 1, 1, 1, 1});
   CHECK(markdown(clear).find("a hint only") == std::string::npos);
   CHECK(bold_facts(clear) == 2);
 }
 
 // Found by review: the options were wrapped and escaped, so that they could not be copied.
 TEST_CASE("threshold report: the command for the next energy can be copied") {
-  const Specimens specimens = specimens_of(ten, {0, 0, 1, 0, 0, 0, 1, 1, 1, 1});
+  const Specimens specimens = coupons(ten, {0, 0, 1, 0, 0, 0, 1, 1, 1, 1});
   const std::string command = "hailwright threshold FILE --protocol FILE --panel FILE";
   CHECK_THAT(markdown(specimens), Contains(command));
   const auto j = nlohmann::json::parse(threshold_json(answer_threshold(specimens, nullptr)));
@@ -143,13 +129,13 @@ TEST_CASE("threshold report: the command for the next energy can be copied") {
 }
 
 TEST_CASE("threshold report: errors of the size of the scatter are warned of") {
-  Specimens specimens = specimens_of(ten, {0, 0, 1, 0, 0, 0, 1, 1, 1, 1});
+  Specimens specimens = coupons(ten, {0, 0, 1, 0, 0, 0, 1, 1, 1, 1});
   specimens.energy_error = stated<Ratio>(Shape::rectangular, Ratio::from_si(0.4));
   CHECK_THAT(markdown(specimens), Contains("a notable part of the scatter"));
 }
 
 TEST_CASE("threshold report: the numbers for machines are those of the page") {
-  const Specimens specimens = specimens_of(ten, {0, 0, 1, 0, 0, 0, 1, 1, 1, 1});
+  const Specimens specimens = coupons(ten, {0, 0, 1, 0, 0, 0, 1, 1, 1, 1});
   const auto j = nlohmann::json::parse(threshold_json(answer_threshold(specimens, nullptr)));
   CHECK(j["schema"] == "hailwright threshold 1");
   const double e50 = j["estimate"]["e50"]["estimate"]["value"];
