@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "hailwright/core/quantity_text.hpp"
 #include "report/sentences.hpp"
@@ -50,10 +51,12 @@ std::string assumed_line(const AssumedEffect& e, Audience audience) {
 
 void append_assumed(Document& out, const Assessment& a, Audience audience) {
   std::vector<AssumedEffect> sorted = a.assumed;
-  std::stable_sort(sorted.begin(), sorted.end(), [](const auto& x, const auto& y) {
-    return x.on_loss.value_or(PercentagePoints::of(-1.0)) >
-           y.on_loss.value_or(PercentagePoints::of(-1.0));
-  });
+  // By what is printed: of errors that cancel only rounding is left, which must not order them.
+  const auto hundredths = [](const AssumedEffect& e) {
+    return e.on_loss ? std::round(100.0 * e.on_loss->points()) : -1.0;
+  };
+  std::stable_sort(sorted.begin(), sorted.end(),
+                   [&](const auto& x, const auto& y) { return hundredths(x) > hundredths(y); });
   Bullets list;
   for (const AssumedEffect& e : sorted)
     list.items.push_back(plain(assumed_line(e, audience)));
