@@ -177,7 +177,7 @@ TEST_CASE("check s1_93_mass: calibration of a mass in air") {
   const double u_second = std::hypot(u_first, 100'001.234 * 0.10 / root3 * reciprocals);
   // The case leaves the 1.234 mg beside the 100 g out of the product.
   CHECK_THAT(u_second, WithinAbs(0.07496302618717371, 1e-6));
-  const auto off = [&](double u) {
+  const auto off = [low = low, high = high](double u) {
     return std::pair{std::abs(1.234 - k95 * u - low), std::abs(1.234 + k95 * u - high)};
   };
   const auto [low_first, high_first] = off(u_first);
