@@ -8,6 +8,8 @@
 #include <set>
 #include <tuple>
 
+#include "core/utf8.hpp"
+
 namespace hailwright {
 
 Diagnostic& Diagnostics::error(std::string_view code, SourceSpan where, std::string message,
@@ -45,10 +47,28 @@ std::string_view severity_word(Severity severity) {
   return "error";
 }
 
+/// Names in files come from strangers: in one line, nothing that steers, and not without end.
+std::string told(const std::string& words) {
+  constexpr std::size_t longest = 1000;
+  if (words.size() <= longest) return detail::without_steering(words);
+  return detail::without_steering(words.substr(0, longest)) + "...";
+}
+
 std::string place(const SourceSpan& where, const SourceSet& sources) {
   if (where.file == 0) return "hailwright";
-  if (where.line == 0) return sources.name(where.file);
-  return fmt::format("{}:{}:{}", sources.name(where.file), where.line, where.column);
+  std::string name = told(sources.name(where.file));
+  if (where.line == 0) return name;
+  return fmt::format("{}:{}:{}", name, where.line, where.column);
+}
+
+/// The bytes of so many characters; all of a text that has no more.
+std::size_t bytes_of(std::string_view text, int characters) {
+  std::size_t at = 0;
+  for (int count = 0; at < text.size(); ++at) {
+    const bool begins = (static_cast<unsigned char>(text[at]) & 0xC0U) != 0x80U;
+    if (begins && ++count > characters) break;
+  }
+  return at;
 }
 
 /// A window of at most `width` characters of a line that keeps the marked part in view.
@@ -60,29 +80,16 @@ struct Excerpt {
 Excerpt excerpt_around(std::string_view line, int column) {
   constexpr int width = 96;
   constexpr int lead = 60;
-  std::vector<std::size_t> starts;
-  for (std::size_t i = 0; i < line.size(); ++i) {
-    if ((static_cast<unsigned char>(line[i]) & 0xC0U) != 0x80U) starts.push_back(i);
-  }
-  starts.push_back(line.size());
-  const int count = static_cast<int>(starts.size()) - 1;
-  int first = 0;
-  if (count > width && column > lead) first = std::min(column - lead, count);
-  const int last = std::min(count, first + width);
-  std::string text(line.substr(starts[static_cast<std::size_t>(first)],
-                               starts[static_cast<std::size_t>(last)] -
-                                   starts[static_cast<std::size_t>(first)]));
-  for (char& c : text) {
-    if (c == '\t') c = ' ';
-    if (static_cast<unsigned char>(c) < 0x20U) c = '?';
-  }
-  int shown_column = column - first;
-  if (first > 0) {
-    text.insert(0, "...");
-    shown_column += 3;
-  }
-  if (last < count) text += "...";
-  return {text, shown_column};
+  const bool moved = column > lead && bytes_of(line, width) < line.size();
+  const int first = moved ? column - lead : 0;
+  line.remove_prefix(bytes_of(line, first));
+  const std::string_view window = line.substr(0, bytes_of(line, width));
+  const std::size_t marked = bytes_of(window, column - first - 1);
+  const std::string before =
+      (moved ? "..." : "") + detail::without_steering(window.substr(0, marked));
+  return {before + detail::without_steering(window.substr(marked)) +
+              (window.size() < line.size() ? "..." : ""),
+          1 + static_cast<int>(count_characters(before))};
 }
 
 void append_excerpt(std::string& out, const SourceSpan& where, const SourceSet& sources) {
@@ -106,21 +113,28 @@ std::string render_diagnostics(const Diagnostics& notes, const SourceSet& source
     const SourceSpan& y = notes.items()[b].where;
     return std::tie(x.file, x.line, x.column) < std::tie(y.file, y.line, y.column);
   });
+  constexpr std::size_t most_said = 500;  // more is not read by a person [ours]
   std::string out;
   std::set<std::string> said;  // two records that share a file would repeat its messages
+  std::size_t unsaid = 0;
   for (const std::size_t i : order) {
     const Diagnostic& d = notes.items()[i];
+    if (said.size() == most_said) {
+      ++unsaid;
+      continue;
+    }
     if (!said.insert(place(d.where, sources) + d.message).second) continue;
-    out +=
-        fmt::format("{}: {}: {}\n", place(d.where, sources), severity_word(d.severity), d.message);
+    out += fmt::format("{}: {}: {}\n", place(d.where, sources), severity_word(d.severity),
+                       told(d.message));
     append_excerpt(out, d.where, sources);
     for (const std::string& hint : d.hints)
-      out += fmt::format("  help: {}\n", hint);
+      out += fmt::format("  help: {}\n", told(hint));
     for (const Related& r : d.related) {
-      out += fmt::format("{}: note: {}\n", place(r.where, sources), r.message);
+      out += fmt::format("{}: note: {}\n", place(r.where, sources), told(r.message));
       append_excerpt(out, r.where, sources);
     }
   }
+  if (unsaid > 0) out += fmt::format("hailwright: {} more messages: mend these first\n", unsaid);
   return out;
 }
 
@@ -154,6 +168,9 @@ std::optional<std::string> nearest_word(std::string_view word,
   std::optional<std::string> best;
   std::size_t best_distance = std::max<std::size_t>(1, word.size() / 3) + 1;
   for (const std::string& candidate : known) {
+    const std::size_t longer = std::max(word.size(), candidate.size());
+    const std::size_t shorter = std::min(word.size(), candidate.size());
+    if (longer - shorter >= best_distance) continue;  // so many letters at least are too many
     const std::size_t distance = edit_distance(word, candidate);
     if (distance < best_distance) {
       best_distance = distance;

@@ -23,8 +23,8 @@ Sha256::Sha256() : work_(std::make_unique<Work>()) {
   expects(begun, "the system's library has SHA-256");
 }
 
-Sha256::Sha256(Sha256&&) noexcept = default;
-Sha256& Sha256::operator=(Sha256&&) noexcept = default;
+Sha256::Sha256(Sha256&& other) noexcept = default;
+Sha256& Sha256::operator=(Sha256&& other) noexcept = default;
 Sha256::~Sha256() = default;
 
 void Sha256::add(std::string_view bytes) {

@@ -177,6 +177,13 @@ Parts number_parts(std::string_view text, std::size_t begin, char decimal) {
   return parts;
 }
 
+/// The beginning of a hexadecimal, octal or binary number, in small letters. "0oz" is an amount.
+bool has_other_base(std::string_view start) {
+  const char digit = start.size() > 2 ? start[2] : '\0';
+  return start.starts_with("0x") || (start.starts_with("0o") && digit >= '0' && digit <= '7') ||
+         (start.starts_with("0b") && (digit == '0' || digit == '1'));
+}
+
 /// A text that is a number in some program but not here: nan, inf, hexadecimal.
 std::optional<TextProblem> foreign_number(std::string_view text, std::size_t begin,
                                           std::size_t digits_at) {
@@ -190,7 +197,7 @@ std::optional<TextProblem> foreign_number(std::string_view text, std::size_t beg
                       fmt::format("{} is not a finite number", quoted(text.substr(begin))),
                       {"what was not measured is left out, not written as nan or inf"});
   }
-  if (start.starts_with("0x")) {
+  if (has_other_base(start)) {
     return problem_at("U08", text, begin, text.size(),
                       fmt::format("{} is not a decimal number", quoted(text.substr(begin))),
                       {"write the number in decimal digits"});

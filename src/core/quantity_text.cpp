@@ -9,7 +9,7 @@
 //   U05  decimal comma (or decimal point where the table's mark is the comma)
 //   U06  digits grouped in thousands
 //   U07  leading zero, as octal numbers have
-//   U08  hexadecimal number
+//   U08  number of another base
 //   U09  nan or inf
 //   U10  number beyond the range that can be computed with
 //   U11  "±" alone

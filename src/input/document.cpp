@@ -73,18 +73,27 @@ std::optional<FileKind> kind_of(const std::string& text, const Node& value, Diag
   return values.at(static_cast<std::size_t>(found - kinds.begin()));
 }
 
+Related named_here(SourceSpan place) {
+  return {place, "the file is named here"};
+}
+
 /// Reads the key `hailwright`, which must be the first.
-std::optional<FileKind> read_header(const Node& root, Diagnostics& notes) {
+std::optional<FileKind> read_header(const Node& root, std::optional<SourceSpan> named_at,
+                                    Diagnostics& notes) {
+  if (root.kind == NodeKind::broken) return std::nullopt;  // told when it was read
+  const auto report_no_head = [&](std::string message) {
+    Diagnostic& error =
+        notes.error("K09", root.span, std::move(message), {std::string(header_hint)});
+    if (named_at) error.related.push_back(named_here(*named_at));
+  };
   if (root.kind != NodeKind::map) {
-    notes.error("K09", root.span,
-                "this is no protocol, panel, record, column map or file of specimens",
-                {std::string(header_hint)});
+    report_no_head("this is no protocol, panel, record, column map or file of specimens");
     return std::nullopt;
   }
   const auto found = std::find_if(root.entries.begin(), root.entries.end(),
                                   [](const Entry& entry) { return entry.key == "hailwright"; });
   if (found == root.entries.end()) {
-    notes.error("K09", root.span, "the file does not say what it is", {std::string(header_hint)});
+    report_no_head("the file does not say what it is");
     return std::nullopt;
   }
   if (found != root.entries.begin()) {
@@ -94,6 +103,12 @@ std::optional<FileKind> read_header(const Node& root, Diagnostics& notes) {
   const std::optional<std::string> text = read_text(found->value, "'hailwright'", notes);
   if (!text) return std::nullopt;
   return kind_of(*text, found->value, notes);
+}
+
+/// The beginning of a path that nobody can overlook the rest of.
+std::string shortened(const std::string& path) {
+  constexpr std::size_t longest = 200;
+  return path.size() <= longest ? path : path.substr(0, longest) + "...";
 }
 
 SourceSpan place_of(const std::string& path, std::optional<SourceSpan> named_at,
@@ -115,8 +130,9 @@ std::optional<std::uint32_t> fetch(const std::string& path, TextKind kind,
     loaded.hint = "name the right file: nothing that a person writes is so large";
   }
   if (!loaded.text) {
-    const std::string message = named_at ? fmt::format("the file {} {}", path, loaded.problem)
-                                         : fmt::format("the file {}", loaded.problem);
+    const std::string message = named_at
+                                    ? fmt::format("the file {} {}", shortened(path), loaded.problem)
+                                    : fmt::format("the file {}", loaded.problem);
     notes.error("F01", place_of(path, named_at, sources), message,
                 loaded.hint.empty() ? std::vector<std::string>{}
                                     : std::vector<std::string>{loaded.hint});
@@ -134,7 +150,7 @@ std::optional<Document> open_document(const std::string& path, std::optional<Sou
   const std::string& text = sources.text(*file);
   std::optional<Node> root = read_yaml(*file, text, notes);
   if (!root) return std::nullopt;
-  const std::optional<FileKind> kind = read_header(*root, notes);
+  const std::optional<FileKind> kind = read_header(*root, named_at, notes);
   if (!kind) return std::nullopt;
   Document document{*file, *kind, std::move(*root)};
   report_open_answers(document, notes);
@@ -150,7 +166,7 @@ std::optional<Document> open_document(const std::string& path, FileKind kind,
       "K11", document->head(),
       fmt::format("this is a {}, a {} was expected", described(document->kind), described(kind)),
       {fmt::format("name the file that begins with  hailwright: {} {}", word(kind), version)});
-  if (named_at) error.related.push_back({*named_at, "the file is named here"});
+  if (named_at) error.related.push_back(named_here(*named_at));
   return std::nullopt;
 }
 

@@ -8,6 +8,7 @@
 
 #include "core/quoted.hpp"
 #include "hailwright/core/contract.hpp"
+#include "input/map_reader.hpp"
 #include "logs/log_stamp.hpp"
 #include "logs/time_zone.hpp"
 
@@ -55,8 +56,11 @@ std::string_view what_is_missing(double power_w, double irradiance_w_m2, double 
   if (std::isnan(irradiance_w_m2)) return "no irradiance in the log";
   if (std::isnan(temperature_k)) return "no temperature in the log";
   // Their logarithms are what is averaged.
-  if (power_w <= 0.0) return "power not above 0 W";
-  if (irradiance_w_m2 <= 0.0) return "irradiance not above 0 W/m2";
+  // What counts as 0 in a table of readings does so here.
+  constexpr double least_w = least_share_of_range * 100e3;
+  constexpr double least_w_m2 = least_share_of_range * 2000.0;
+  if (power_w < least_w) return "power not above 0 W";
+  if (irradiance_w_m2 < least_w_m2) return "irradiance not above 0 W/m2";
   return {};
 }
 

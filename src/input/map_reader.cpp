@@ -46,6 +46,9 @@ bool Range::holds(double si) const {
   // that.
   constexpr double rounding = 1e-12;
   const double low_room = rounding * std::abs(low);
+  // "More than 0" leaves out what is next to nothing beside the largest: 1e-300 W is no reading,
+  // and what is divided by it fits no number.
+  if (low == 0.0 && low_open && si < least_share_of_range * high) return false;
   const double high_room = rounding * std::abs(high);
   return (low_open ? si > low + low_room : si >= low - low_room) &&
          (high_open ? si < high - high_room : si <= high + high_room);

@@ -22,6 +22,9 @@ struct KeyList {
 
 std::vector<std::string> words_of(std::string_view words);
 
+/// Of a range "more than 0, up to ...", what is less than this share of its end counts as 0 [ours].
+inline constexpr double least_share_of_range = 1e-12;
+
 /// Values in SI that a quantity may have, and the same in words. What is typed as an end of it
 /// counts as that end, however the conversion of its unit is rounded.
 struct Range {

@@ -1,6 +1,5 @@
 #include "input/protocol_mark.hpp"
 
-#include <algorithm>
 #include <array>
 #include <map>
 #include <optional>
@@ -70,8 +69,19 @@ PlanPart part_of(std::string_view key) {
   return found == parts.end() ? PlanPart::launching : found->second;
 }
 
+/// The members of a map by their keys, each in its plain form.
+using Members = std::map<std::string, std::string>;
+
+std::string map_form(const Members& members) {
+  std::string form;
+  for (const auto& [key, value] : members)
+    form += framed(key) + value;
+  return "{" + form + "}";
+}
+
 }  // namespace
 
+// NOLINTNEXTLINE(misc-no-recursion): `deepest_nesting` bounds it
 std::string plain_form(const Node& node) {
   std::string form;
   switch (node.kind) {
@@ -84,12 +94,10 @@ std::string plain_form(const Node& node) {
       form += plain_form(item);
     return "[" + form + "]";
   case NodeKind::map: {
-    std::map<std::string, const Node*> sorted;
+    Members members;
     for (const Entry& entry : node.entries)
-      sorted.emplace(plain_text(entry.key), &entry.value);
-    for (const auto& [key, value] : sorted)
-      form += framed(key) + plain_form(*value);
-    return "{" + form + "}";
+      members.emplace(plain_text(entry.key), plain_form(entry.value));
+    return map_form(members);
   }
   }
   return form;
@@ -98,39 +106,39 @@ std::string plain_form(const Node& node) {
 namespace {
 
 /// What is done and what is answered about it are different parts of the plan: the answers are
-/// given anew for each day.
-void split_stresses(const Entry& entry, Node& done, Node& answered) {
-  Entry without = entry;
-  Entry answers = entry;
-  answers.value.items.clear();
-  for (Node& item : without.value.items) {
-    Node safety = item;
-    std::erase_if(safety.entries, [](const Entry& e) { return e.key != "safety"; });
-    std::erase_if(item.entries, [](const Entry& e) { return e.key == "safety"; });
-    answers.value.items.push_back(std::move(safety));
+/// given anew for each day. Of each stress the answers alone, or all but them.
+std::string stresses_form(const Node& stresses, bool answers) {
+  if (stresses.kind != NodeKind::list) return plain_form(stresses);
+  std::string form;
+  for (const Node& stress : stresses.items) {
+    Members members;
+    for (const Entry& entry : stress.entries)
+      if ((entry.key == "safety") == answers)
+        members.emplace(plain_text(entry.key), plain_form(entry.value));
+    form += stress.kind == NodeKind::map ? map_form(members) : plain_form(stress);
   }
-  done.entries.push_back(std::move(without));
-  answered.entries.push_back(std::move(answers));
+  return "[" + form + "]";
 }
 
 }  // namespace
 
 PlanMark mark_of(const Node& protocol) {
   constexpr std::size_t digits = 4;
-  std::array<Node, all_plan_parts.size()> parts;
-  for (Node& each : parts)
-    each.kind = NodeKind::map;
-  const auto part = [&](PlanPart of) -> Node& { return parts.at(static_cast<std::size_t>(of)); };
+  std::array<Members, all_plan_parts.size()> parts;
+  const auto add = [&](PlanPart part, const Entry& entry, std::string form) {
+    parts.at(static_cast<std::size_t>(part)).emplace(plain_text(entry.key), std::move(form));
+  };
   for (const Entry& entry : protocol.entries) {
     if (entry.key == "stresses") {
-      split_stresses(entry, part(PlanPart::series), part(PlanPart::launching));
+      add(PlanPart::series, entry, stresses_form(entry.value, false));
+      add(PlanPart::launching, entry, stresses_form(entry.value, true));
     } else {
-      part(part_of(entry.key)).entries.push_back(entry);
+      add(part_of(entry.key), entry, plain_form(entry.value));
     }
   }
   PlanMark mark;
   for (std::size_t i = 0; i < parts.size(); ++i)
-    mark.parts.at(i) = sha256_hex(plain_form(parts.at(i))).substr(0, digits);
+    mark.parts.at(i) = sha256_hex(map_form(parts.at(i))).substr(0, digits);
   return mark;
 }
 

@@ -43,7 +43,7 @@ namespace hailwright {
 
 SharedFiles::SharedFiles() : kept_(std::make_unique<Kept>()) {}
 SharedFiles::~SharedFiles() = default;
-SharedFiles::SharedFiles(SharedFiles&&) noexcept = default;
-SharedFiles& SharedFiles::operator=(SharedFiles&&) noexcept = default;
+SharedFiles::SharedFiles(SharedFiles&& other) noexcept = default;
+SharedFiles& SharedFiles::operator=(SharedFiles&& other) noexcept = default;
 
 }  // namespace hailwright

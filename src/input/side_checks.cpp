@@ -88,7 +88,8 @@ private:
   }
 
   void check_round(const ShadeRound& r) {
-    const double free_sun = r.sun_free.si(), shaded_sun = r.sun_shaded.si();
+    const double free_sun = r.sun_free.si();
+    const double shaded_sun = r.sun_shaded.si();
     if (!(free_sun > 0.0) || !(shaded_sun > 0.0) || !(r.free.si() > 0.0)) return;
     if (std::max(free_sun, shaded_sun) > suns_apart * std::min(free_sun, shaded_sun)) {
       doubt(r.origin, fmt::format("the irradiance is {} W/m2 without the shade and {} W/m2 in it, "

@@ -98,6 +98,12 @@ public:
   }
 
 private:
+  // Ends [ours]: an error that could be all of the reading says nothing more by being larger, and
+  // no other comes near the rest.
+  static constexpr double least_size = 1e-12;
+  static constexpr double largest_share = 1.0;
+  static constexpr double largest_size = 1e6;
+
   std::optional<TextProblem> digits(const Term& term, std::string_view number) {
     if (!form_.digits) {
       return problem_of("U22", term, "digits say nothing here: no step of a display is known",
@@ -105,7 +111,7 @@ private:
     }
     TextResult<Amount> read = read_number(number);
     if (read.problem) return moved(*read.problem, term);
-    return put(term, parts_.digits, read.value->si);
+    return put(term, parts_.digits, read.value->si, largest_size);
   }
 
   std::optional<TextProblem> percent(const Term& term) {
@@ -120,22 +126,32 @@ private:
           "a percentage alone is of the reading; of a range or of full scale, write the amount"};
       return problem;
     }
-    return put(term, parts_.relative, read.value->si);
+    return put(term, parts_.relative, read.value->si, largest_share);
   }
 
   std::optional<TextProblem> amount(const Term& term) {
     TextResult<Amount> read = read_amount(term.text, form_.measure);
     if (read.problem) return moved(*read.problem, term);
-    double& part = form_.measure == Measure::ratio ? parts_.relative : parts_.absolute_si;
-    return put(term, part, read.value->si);
+    const bool share = form_.measure == Measure::ratio;
+    return put(term, share ? parts_.relative : parts_.absolute_si, read.value->si,
+               share ? largest_share : largest_size);
   }
 
-  static std::optional<TextProblem> put(const Term& term, double& part, double value) {
-    if (value <= 0.0) {
+  static std::optional<TextProblem> put(const Term& term, double& part, double value,
+                                        double largest) {
+    if (value < least_size) {
       return problem_of("R04", term,
                         fmt::format("the size of an error must be more than 0, found {}",
                                     detail::quoted(term.text)),
                         {"write unknown if you do not know it"});
+    }
+    if (value > largest * (1.0 + 1e-12)) {
+      return problem_of(
+          "R01", term,
+          fmt::format("the size of an error must be {}, found {}",
+                      largest == largest_share ? "100 % or less" : "a million or less in SI",
+                      detail::quoted(term.text)),
+          {"write unknown if you do not know it"});
     }
     if (part != 0.0) {
       return problem_of("U24", term, "a second term of the same kind",
@@ -219,10 +235,11 @@ std::optional<double> read_factor(const MapReader& map, std::string_view key, do
     add_problem(entry->value, *number.problem, what, map.notes());
     return std::nullopt;
   }
-  if (number.value->si < low) {
-    map.notes().error(
-        "R01", entry->value.span,
-        fmt::format("{} must be {} or more, found {}", what, low, detail::quoted(*text)));
+  constexpr double largest = 1e6;  // as good as endless [ours]
+  if (number.value->si < low || number.value->si > largest) {
+    map.notes().error("R01", entry->value.span,
+                      fmt::format("{} must be {} or more, up to a million, found {}", what, low,
+                                  detail::quoted(*text)));
     return std::nullopt;
   }
   return number.value->si;

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "hailwright/core/contract.hpp"
+#include "input/map_reader.hpp"
 
 namespace hailwright::input {
 
@@ -327,7 +328,8 @@ std::optional<double> Sheet::value_of(const Cell& cell, const Column& column, co
   if (column.unit != nullptr) si = si * column.unit->factor + column.unit->offset;
   // Room for the rounding of a unit's factor at the ends, nothing more.
   const double room = 1e-12 * std::max(std::abs(limits.low), std::abs(limits.high));
-  const bool low_enough = limits.above ? si > limits.low : si >= limits.low - room;
+  const bool nothing = limits.above && limits.low == 0.0 && si < least_share_of_range * limits.high;
+  const bool low_enough = limits.above ? si > limits.low && !nothing : si >= limits.low - room;
   if (low_enough && si <= limits.high + room) return si;
   const std::string unit = column.unit == nullptr ? "" : fmt::format(" {}", column.unit->symbol);
   notes.error("T14", cell.origin,

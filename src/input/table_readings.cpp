@@ -17,6 +17,9 @@ namespace {
 
 // What an inline meter, an irradiance meter and a panel in the sun can show [ours].
 constexpr Limits power_limits{0.0, 100e3, true, "above 0 W, up to 100 kW"};
+/// Total solar irradiance at the mean distance of the earth: Kopp and Lean 2011, 1360.8 W/m2 (from
+/// memory).
+constexpr Irradiance brightest_sun = Irradiance::from_si(1361.0);
 constexpr Limits sun_limits{0.0, 2000.0, true, "above 0 W/m2, up to 2000 W/m2"};
 constexpr Limits temp_limits{213.15, 423.15, false, "from -60 degC to 150 degC"};
 constexpr Limits battery_limits{0.0, 1.0, false, "from 0 % to 100 %"};
@@ -133,8 +136,20 @@ private:
     if (!watts || !watts_m2 || !kelvin) return false;
     reading.power = Power::from_si(*watts);
     reading.irradiance = Irradiance::from_si(*watts_m2);
+    look_at_sun(row, reading.irradiance);
     reading.temperature = TemperaturePoint::from_kelvin(*kelvin);
     return true;
+  }
+
+  /// Bright edges of clouds add to the sun for seconds, in which no power is measured.
+  void look_at_sun(const CellRow& row, Irradiance sun) {
+    if (sun <= brightest_sun) return;
+    notes_.warning("T14", sheet_.cell(row, "sun")->origin,
+                   fmt::format("sun of {:.0f} W/m2 is more than {:.0f} W/m2, which reach the earth "
+                               "above the air",
+                               sun.si(), brightest_sun.si()),
+                   {"check the digits, and what the irradiance meter was set to",
+                    "at the edge of a cloud, wait and read again"});
   }
 
   const Sheet& sheet_;

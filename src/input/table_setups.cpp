@@ -191,6 +191,7 @@ public:
   }
 
   void check() {
+    check_order();
     for (std::size_t k = 1; k < timed_.size(); ++k) {
       const std::size_t earlier = timed_[k - 1];
       const std::size_t later = timed_[k];
@@ -207,6 +208,38 @@ public:
 private:
   // Taking a panel down, putting it up, aiming and plugging it in takes longer [ours].
   static constexpr int shortest_min = 5;
+
+  static bool is_before(const Setup& setup) {
+    return setup.stage.kind == StageKind::before || setup.stage.kind == StageKind::baseline;
+  }
+  static bool is_after(const Setup& setup) {
+    return setup.stage.kind == StageKind::after_series || setup.stage.kind == StageKind::after;
+  }
+
+  /// The shots lie between. Clocks of logs are compared where their zones are known.
+  void check_order() {
+    std::optional<std::size_t> after;  ///< the first one behind the shots of this day
+    for (const std::size_t i : timed_) {
+      if (after && setups_[*after].date != setups_[i].date) after.reset();
+      if (rows_[i].from_log) continue;
+      if (!after && is_after(setups_[i])) after = i;
+      if (after && is_before(setups_[i])) report_order(*after, i);
+    }
+  }
+
+  void report_order(std::size_t after, std::size_t before) {
+    notes_
+        .error(
+            "T33", rows_[before].begin->origin,
+            fmt::format("set-up {} ({}) is read later than {} ({}): the shots lie between the two",
+                        shown(setups_[before].name), span_text(rows_[before]),
+                        shown(setups_[after].name), span_text(rows_[after])),
+            {"check the set-up and the time of these rows",
+             fmt::format("if one was another day, give the record  setups: [{{name: {}, date: "
+                         "...}}]",
+                         setups_[after].name)})
+        .related.push_back({rows_[after].begin->origin, "the other begins here"});
+  }
 
   void report_overlap(std::size_t earlier, std::size_t later) {
     const std::string& name = setups_[later].name;
@@ -245,6 +278,32 @@ private:
   std::vector<std::size_t> timed_;
 };
 
+void check_date(const Setup& setup, const SetupRows& rows, const std::string& day,
+                Diagnostics& notes) {
+  const bool before =
+      setup.stage.kind == StageKind::before || setup.stage.kind == StageKind::baseline;
+  // A stress has a day of its own, which its reader looks at.
+  const bool of_this_day = setup.stage.kind != StageKind::after_stress;
+  if (of_this_day && !setup.date.empty() && (before ? setup.date > day : setup.date < day)) {
+    notes.error("T33", *rows.first_row,
+                fmt::format("set-up {} is dated {}, {} the shots of {}", shown(setup.name),
+                            setup.date, before ? "after" : "before", day),
+                {rows.from_log
+                     ? "check the clock and the time zone of the log, and the day of the record"
+                     : "check the date under  setups:  in the record, and that of its day"});
+  }
+}
+
+void check_later(const Setup& setup, const SetupRows& rows, const std::string& day,
+                 Diagnostics& notes) {
+  if (setup.stage.kind != StageKind::later || setup.date != day) return;
+  notes.warning("T31", *rows.first_row,
+                fmt::format("set-up {} has the date of the test, {}", shown(setup.name), day),
+                {rows.from_log ? "a set-up of the day of the shots is called after 1, after 2"
+                               : fmt::format("give the record  setups: [{{name: {}, date: ...}}]",
+                                             setup.name)});
+}
+
 }  // namespace
 
 void check_setups(const std::vector<Setup>& setups, const std::vector<SetupRows>& rows,
@@ -261,27 +320,9 @@ void check_setups(const std::vector<Setup>& setups, const std::vector<SetupRows>
                     {"check its name against the column  setup  of the readings"});
       continue;
     }
-    const bool before =
-        setup.stage.kind == StageKind::before || setup.stage.kind == StageKind::baseline;
-    // A stress has a day of its own, which its reader looks at.
-    const bool of_this_day = setup.stage.kind != StageKind::after_stress;
-    if (of_this_day && !setup.date.empty() && (before ? setup.date > day : setup.date < day)) {
-      notes.error("T33", *rows[i].first_row,
-                  fmt::format("set-up {} is dated {}, {} the shots of {}", shown(setup.name),
-                              setup.date, before ? "after" : "before", day),
-                  {rows[i].from_log
-                       ? "check the clock and the time zone of the log, and the day of the record"
-                       : "check the date under  setups:  in the record, and that of its day"});
-    }
+    check_date(setup, rows[i], day, notes);
     if (labels.control_expected) check_both_panels(setup, rows[i], labels, notes);
-    if (setup.stage.kind == StageKind::later && setup.date == day) {
-      notes.warning(
-          "T31", *rows[i].first_row,
-          fmt::format("set-up {} has the date of the test, {}", shown(setup.name), day),
-          {rows[i].from_log
-               ? "a set-up of the day of the shots is called after 1, after 2"
-               : fmt::format("give the record  setups: [{{name: {}, date: ...}}]", setup.name)});
-    }
+    check_later(setup, rows[i], day, notes);
   }
   TimeTable(setups, rows, notes).check();
 }

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 
 #include "input/table_ice.hpp"
@@ -111,10 +112,8 @@ ColumnRule time_column() {
 }
 
 bool has_speed_column(const Sheet& sheet) {
-  for (const std::string_view column : columns_of_speed) {
-    if (sheet.has(column)) return true;
-  }
-  return false;
+  return std::any_of(columns_of_speed.begin(), columns_of_speed.end(),
+                     [&](std::string_view column) { return sheet.has(column); });
 }
 
 SpeedReading read_speed_cells(const Sheet& sheet, const CellRow& row, Diagnostics& notes) {

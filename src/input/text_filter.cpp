@@ -5,7 +5,13 @@
 #include <algorithm>
 #include <optional>
 
+#include "core/contains.hpp"
+#include "core/utf8.hpp"
+
 namespace hailwright::input {
+
+using hailwright::detail::utf8_at;
+using hailwright::detail::Utf8Character;
 
 namespace {
 
@@ -21,40 +27,8 @@ struct Fault {
   }
 };
 
-unsigned byte_at(std::string_view text, std::size_t i) {
-  return i < text.size() ? static_cast<unsigned char>(text[i]) : 0U;
-}
-
-struct Character {
-  std::size_t size;  ///< bytes; 0 when the bytes are not UTF-8
-  unsigned code;
-};
-
-/// One character by the well-formed byte ranges of The Unicode Standard, table 3-7 (from memory):
-/// no overlong forms, no surrogates, nothing above U+10FFFF.
-Character decode(std::string_view text, std::size_t i) {
-  const unsigned lead = byte_at(text, i);
-  if (lead < 0x80U) return {1, lead};
-  const auto tail = [&](std::size_t k) { return byte_at(text, i + k) & 0x3FU; };
-  const auto is_tail = [&](std::size_t k) { return (byte_at(text, i + k) & 0xC0U) == 0x80U; };
-  if (lead >= 0xC2U && lead <= 0xDFU && is_tail(1)) {
-    return {2, ((lead & 0x1FU) << 6U) | tail(1)};
-  }
-  if ((lead & 0xF0U) == 0xE0U && is_tail(1) && is_tail(2)) {
-    const unsigned code = ((lead & 0x0FU) << 12U) | (tail(1) << 6U) | tail(2);
-    const bool surrogate = code >= 0xD800U && code <= 0xDFFFU;
-    if (code >= 0x800U && !surrogate) return {3, code};
-  }
-  if (lead >= 0xF0U && lead <= 0xF4U && is_tail(1) && is_tail(2) && is_tail(3)) {
-    const unsigned code = ((lead & 0x07U) << 18U) | (tail(1) << 12U) | (tail(2) << 6U) | tail(3);
-    if (code >= 0x10000U && code <= 0x10FFFFU) return {4, code};
-  }
-  return {0, 0};
-}
-
-bool is_control(unsigned code) {
-  const bool allowed = code == '\t' || code == '\n';
-  return (code < 0x20U && !allowed) || (code >= 0x7FU && code <= 0x9FU);
+bool is_control(char32_t code) {
+  return code != U'\t' && code != U'\n' && hailwright::detail::steers(code);
 }
 
 std::string and_more(const Fault& fault) {
@@ -68,8 +42,24 @@ std::string save_as_utf8(TextKind kind) {
              : "save the file again as UTF-8 (in the editor: save as, encoding UTF-8)";
 }
 
+/// By its byte order mark, or by the zero beside each of its first two letters.
 bool is_utf16(std::string_view text) {
-  return text.substr(0, 2) == "\xFF\xFE" || text.substr(0, 2) == "\xFE\xFF";
+  if (text.starts_with("\xFF\xFE") || text.starts_with("\xFE\xFF")) return true;
+  if (text.size() < 4) return false;
+  const auto zero = [&](std::size_t i) { return text[i] == '\0'; };
+  return zero(0) == zero(2) && zero(1) == zero(3) && zero(0) != zero(1);
+}
+
+/// A picture, a spreadsheet, an archive: a person's slip leaves fewer of such bytes.
+bool is_no_text(std::string_view text, const Fault& controls, const Fault& not_utf8) {
+  constexpr std::size_t one_in = 20;  // [ours]
+  return contains(text, std::string_view("\0", 1)) ||
+         (not_utf8.first && controls.count * one_in > text.size());
+}
+
+std::string mend_of_control(unsigned code, bool no_text) {
+  if (no_text) return "this looks like no text file: name a text file in UTF-8";
+  return code == '\r' ? "save the file with line ends LF or CRLF" : "delete the character";
 }
 
 }  // namespace
@@ -107,26 +97,25 @@ bool check_bytes(std::uint32_t file, std::string_view text, TextKind kind, Diagn
   Fault directives;
   bool line_start = true;
   for (std::size_t i = 0; i < text.size();) {
-    const Character c = decode(text, i);
+    const Utf8Character c = utf8_at(text, i);
     if (c.size == 0) not_utf8.at(i);
     if (c.size != 0 && is_control(c.code)) controls.at(i);
     if (line_start && c.code == '%' && kind == TextKind::yaml) directives.at(i);
     line_start = c.code == '\n';
     i += std::max<std::size_t>(c.size, 1);
   }
+  const bool no_text = is_no_text(text, controls, not_utf8);
   if (controls.first) {
-    const unsigned code = decode(text, *controls.first).code;
+    const auto code = static_cast<unsigned>(utf8_at(text, *controls.first).code);
     notes.error(
         "Y01", place_of_byte(file, text, *controls.first),
         fmt::format("a control character (U+{:04X}) stands here{}", code, and_more(controls)),
-        {code == 0 ? "this looks like no text file: name a text file in UTF-8"
-                   : (code == '\r' ? "save the file with line ends LF or CRLF"
-                                   : "delete the character")});
+        {mend_of_control(code, no_text)});
   }
-  if (not_utf8.first) {
+  if (not_utf8.first && !(no_text && controls.first)) {
+    const auto byte = static_cast<unsigned char>(text[*not_utf8.first]);
     notes.error("Y02", place_of_byte(file, text, *not_utf8.first),
-                fmt::format("this byte (0x{:02X}) is not UTF-8{}", byte_at(text, *not_utf8.first),
-                            and_more(not_utf8)),
+                fmt::format("this byte (0x{:02X}) is not UTF-8{}", byte, and_more(not_utf8)),
                 {save_as_utf8(kind)});
   }
   if (directives.first) {

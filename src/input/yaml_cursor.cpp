@@ -10,6 +10,7 @@
 #include <sstream>
 #include <utility>
 
+#include "core/utf8.hpp"
 #include "hailwright/core/contract.hpp"
 #include "input/yaml_mishap.hpp"
 #include "input/yaml_scalar.hpp"
@@ -32,6 +33,17 @@ bool closes(std::string_view text) {
     if (depth == 0) return true;
   }
   return false;
+}
+
+/// The first character that steers a terminal or the text around it, but for line breaks and tabs.
+std::optional<char32_t> steering_in(std::string_view text) {
+  for (std::size_t at = 0; at < text.size();) {
+    const hailwright::detail::Utf8Character c = hailwright::detail::utf8_at(text, at);
+    const bool layout = c.code == U'\n' || c.code == U'\t';
+    if (c.size != 0 && !layout && hailwright::detail::steers(c.code)) return c.code;
+    at += std::max<std::size_t>(c.size, 1);
+  }
+  return std::nullopt;
 }
 
 class TreeBuilder : public YAML::EventHandler {
@@ -191,12 +203,24 @@ private:
     if (++nodes_ > most_nodes) too_many(at);
     WrittenText written = written_text(places_, at, value);
     key_end_ = written.end;
+    refuse_steering(written.node);
     if (written.quote_open) {
       quote_left_open_ = true;
       error("Y15", places_.at(at, 1), "this quote is not closed on its line",
             "close it; a text of several lines goes into a block that begins with |");
     }
     return std::move(written.node);
+  }
+
+  /// Escapes in double quotes can make what a text of a file does not have: see check_bytes.
+  void refuse_steering(Node& node) {
+    const std::optional<char32_t> code = steering_in(node.text);
+    if (!code) return;
+    error(
+        "Y01", node.span,
+        fmt::format("this text makes a control character (U+{:04X})", static_cast<unsigned>(*code)),
+        "delete the escape that makes it: a backslash and what follows");
+    node.kind = NodeKind::broken;
   }
 
   [[noreturn]] void too_many(std::size_t at) {

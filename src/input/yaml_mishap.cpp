@@ -108,9 +108,12 @@ Diagnostic explain(const ParserFailure& failure, std::uint32_t file, std::string
     return end_not_found(line, where);
   }
   if (contains(said, "unknown token")) return unknown_token(text, failure.offset, where);
-  if (contains(said, "escape")) {
-    return message("Y07", where, "a backslash inside double quotes begins an escape",
-                   "use single quotes, or write the backslash twice");
+  if (contains(said, "escape") || contains(said, "hex number") || contains(said, "unicode")) {
+    const std::size_t backslash = text.substr(0, failure.offset).rfind('\\');
+    return message(
+        "Y07", backslash == std::string_view::npos ? where : place_of_byte(file, text, backslash),
+        "a backslash inside double quotes begins an escape",
+        "use single quotes, or write the backslash twice");
   }
   if (contains(said, "block entry")) {
     return message("Y07", where, "a list entry (- ...) cannot begin here",

@@ -12,8 +12,8 @@ public:
   Sha256();
   Sha256(const Sha256&) = delete;
   Sha256& operator=(const Sha256&) = delete;
-  Sha256(Sha256&&) noexcept;
-  Sha256& operator=(Sha256&&) noexcept;
+  Sha256(Sha256&& other) noexcept;
+  Sha256& operator=(Sha256&& other) noexcept;
   ~Sha256();
   void add(std::string_view bytes);
   /// Of all bytes added, as 64 lower-case hexadecimal digits: what `sha256sum` prints. Ends it:

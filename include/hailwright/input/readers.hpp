@@ -62,8 +62,10 @@ public:
   struct Kept;
   SharedFiles();
   ~SharedFiles();
-  SharedFiles(SharedFiles&&) noexcept;
-  SharedFiles& operator=(SharedFiles&&) noexcept;
+  SharedFiles(const SharedFiles&) = delete;
+  SharedFiles& operator=(const SharedFiles&) = delete;
+  SharedFiles(SharedFiles&& other) noexcept;
+  SharedFiles& operator=(SharedFiles&& other) noexcept;
   Kept& kept() { return *kept_; }
 
 private:

@@ -244,3 +244,36 @@ TEST_CASE("nearest_word: the nearest wins, then the first") {
   CHECK(nearest_word("befor", {"after", "before", "beef"}) == "before");
   CHECK(nearest_word("ab", {"aa", "bb"}) == "aa");
 }
+
+TEST_CASE("diagnostic: names and messages cannot steer a terminal or forge a line") {
+  SourceSet sources;
+  const std::uint32_t file = sources.add("a\x1b[2J.yaml", "x: \x9b\x1b[31m\t\u202E y\n");
+  Diagnostics notes;
+  notes.error("K01", {file, 1, 9, 1}, "unknown key 'a\nb.yaml: error: none'", {"not \x1b"})
+      .related.push_back({{file, 1, 1, 1}, "see\x07"});
+  CHECK(render_diagnostics(notes, sources) ==
+        "a?[2J.yaml:1:9: error: unknown key 'a?b.yaml: error: none'\n"
+        "  x: ??[31m ? y\n"
+        "           ^\n"
+        "  help: not ?\n"
+        "a?[2J.yaml:1:1: note: see?\n"
+        "  x: ??[31m ? y\n"
+        "  ^\n");
+}
+
+TEST_CASE("diagnostic: of very many messages the first are said, and how many are left") {
+  SourceSet sources;
+  const std::uint32_t file = sources.add("a.yaml", std::string(2000, 'x'));
+  Diagnostics notes;
+  for (int i = 1; i <= 700; ++i)
+    notes.error("K01", {file, 1, i, 1}, "here");
+  const std::string out = render_diagnostics(notes, sources);
+  CHECK_THAT(out, Contains("a.yaml:1:500: error: here") && !Contains("a.yaml:1:501:"));
+  CHECK_THAT(out, Catch::EndsWith("hailwright: 200 more messages: mend these first\n"));
+}
+
+TEST_CASE("diagnostic: a message without end is cut") {
+  Diagnostics notes;
+  notes.error("K01", {}, std::string(100'000, 'x'), {std::string(100'000, 'y')});
+  CHECK(render_diagnostics(notes, SourceSet()).size() < 2100);
+}

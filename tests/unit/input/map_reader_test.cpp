@@ -113,6 +113,17 @@ TEST_CASE("map_reader: ranges are open or closed as they say") {
   CHECK_THAT(only(notes).message, Contains("must be more than 0 m, up to 1 m, found \"0 m\""));
 }
 
+TEST_CASE("map_reader: next to nothing is not more than 0") {
+  // What is divided by 1e-300 W fits no number: the judgement ended as a bug of ours.
+  const Range watts{0.0, 2000.0, "more than 0 W, up to 2000 W", true};
+  CHECK_FALSE(watts.holds(1e-300));
+  CHECK_FALSE(watts.holds(1.9e-9));
+  CHECK(watts.holds(2.1e-9));
+  const Range from_nothing{0.0, 2000.0, "up to 2000 W"};
+  CHECK(from_nothing.holds(0.0));
+  CHECK(from_nothing.holds(1e-300));
+}
+
 TEST_CASE("map_reader: unknown keys name the nearest, a slip is one error") {
   const Node root = tree("lenght: 25 mm\nzzz: 1\n");
   Diagnostics notes;

@@ -219,7 +219,7 @@ TEST_CASE("schema_patterns: statements of an error, form by form") {
           {numbers, {" ", ""}, ends, {",", ", ", " , "}, {"95 %", "99.7 %", "50 %"}}, odd));
     }
     maker.emplace_back("unknown");
-    const std::vector<std::string> unseen{"U10", "R04", "U24", "R05"};
+    const std::vector<std::string> unseen{"U10", "R01", "R04", "U24", "R05"};
     const auto accuracy = [&](const std::string& text) {
       Diagnostics notes;
       read_accuracy(text_node(text), "'accuracy'", form, notes);

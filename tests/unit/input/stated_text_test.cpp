@@ -59,6 +59,22 @@ TEST_CASE("stated_text: a maker's figure is a half-width, term by term") {
   CHECK_THAT(good("accuracy: 3.6 degF\n", kelvin).absolute_si, WithinRel(2.0, 1e-12));
 }
 
+TEST_CASE("stated_text: an error is neither next to nothing nor larger than all") {
+  // A judgement of such an error ended as a bug of ours: no number was left to print.
+  for (const char* size : {"97531 %", "101 %", "1e300 W", "1000001 W", "1e300 digits"}) {
+    CAPTURE(size);
+    CHECK(bad("accuracy: " + std::string(size) + "\n", power).code == "R01");
+  }
+  for (const char* size : {"1e-300 %", "1e-300 W", "0 %", "0 digits"}) {
+    CAPTURE(size);
+    CHECK(bad("accuracy: " + std::string(size) + "\n", power).code == "R04");
+  }
+  CHECK(good("accuracy: 100 %\n", power).relative == 1.0);
+  CHECK(good("accuracy: 1e6 W\n", power).absolute_si == 1e6);
+  CHECK(good("accuracy: 0.001 W\n", power).absolute_si == 0.001);
+  CHECK(bad("uncertainty: {expanded: 1 W, k: 1e300}\n", power).code == "R01");
+}
+
 TEST_CASE("stated_text: unknown is absent, not an error") {
   Diagnostics notes;
   CHECK_FALSE(state("accuracy: unknown\n", power, notes));

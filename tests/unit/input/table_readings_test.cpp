@@ -275,8 +275,31 @@ TEST_CASE("table readings: the ends of the ranges are taken") {
   const Read r("setup,power W,sun W/m2,temp degC,battery %\nbefore 1,100000,2000,150,100\n"
                ",1,1,-60,0\n",
                alone());
-  CHECK(r.notes.empty());
+  CHECK_FALSE(r.notes.has_errors());
   CHECK(r.readings.size() == 2);
+}
+
+TEST_CASE("table readings: more sun than reaches the earth above the air is a warning") {
+  const std::string head = "setup,power W,sun W/m2,temp degC\nbefore 1,77,";
+  CHECK(Read(head + "1361,52\n", alone()).notes.empty());
+  const Read bright(head + "1361.1,52\n", alone());
+  CHECK(bright.only_note().code == "T14");
+  CHECK(bright.only_note().severity == Severity::warning);
+  CHECK(bright.only_note().where.column == 13);
+  CHECK(bright.readings.size() == 1);
+}
+
+TEST_CASE("table readings: on one day the set-ups before the shots are read before those after") {
+  const std::string head = "setup,time,power W,sun W/m2,temp degC\n";
+  const std::string after = "after 1,12:21,77,895,52\n";
+  const std::string before = "before 1,13:01,77,895,52\n";
+  const Diagnostic note = Read(head + before + after, alone()).only_note();
+  CHECK(note.code == "T33");
+  CHECK(note.where.line == 2);
+  CHECK(note.related.at(0).where.line == 3);
+  CHECK(Read(head + after + before, alone()).only_note().where.line == 3);
+  CHECK(Read(head + "before 1,12:01,77,895,52\n" + after, alone()).notes.empty());
+  CHECK(Read(head + "later 1,12:01,77,895,52\n" + before, alone()).only_note().code == "T31");
 }
 
 TEST_CASE("table readings: siblings are told apart by their unit") {

@@ -68,6 +68,24 @@ TEST_CASE("text_filter: UTF-16 is named") {
   CHECK_THAT(note.hints.at(0), Contains("UTF-8"));
 }
 
+TEST_CASE("text_filter: UTF-16 without its mark is named, too") {
+  using namespace std::string_view_literals;
+  CHECK(only(check("a\0:\0"sv)).code == "Y03");
+  CHECK(only(check("\0a\0:"sv)).code == "Y03");
+  // A zero byte somewhere is none.
+  CHECK(only(check("a\0bc"sv)).code == "Y01");
+  CHECK(only(check("\0\0\0\0"sv)).code == "Y01");
+}
+
+TEST_CASE("text_filter: characters that turn the direction of writing round") {
+  const Diagnostic note = only(check("name: \u202EA\u2069\n"));
+  CHECK(note.code == "Y01");
+  CHECK(note.where.column == 7);
+  CHECK_THAT(note.message, Contains("U+202E") && Contains("and 1 more"));
+  CHECK_THAT(note.hints.at(0), Contains("delete the character"));
+  CHECK(check("שלום, مرحبا\n").empty());
+}
+
 TEST_CASE("text_filter: a directive is refused only at the start of a line") {
   const Diagnostics notes = check("a: 1\n%YAML 1.2\nb: %\n%TAG\n");
   CHECK(seen(notes) == std::vector<Seen>{{"Y04", 2, 1}});
@@ -80,7 +98,12 @@ TEST_CASE("text_filter: a binary file gives few messages") {
   std::string binary;
   for (int i = 0; i < 4096; ++i)
     binary += static_cast<char>(i * 37 % 256);
-  CHECK(check(binary).items().size() <= 3);
+  const Diagnostic note = only(check(binary));
+  CHECK(note.code == "Y01");
+  CHECK_THAT(note.hints.at(0), Contains("no text file"));
+  // Without a zero byte, by the number of such bytes; a slip of a person is told as two.
+  CHECK(only(check("\x1F\x8B\x08\x02")).code == "Y01");
+  CHECK(check("a note of a person in Latin-1: gr\xFCn \x07").items().size() == 2);
 }
 
 TEST_CASE("text_filter: places of bytes") {

@@ -141,3 +141,17 @@ TEST_CASE("yaml_cursor: a tree says whether something in it could not be read") 
   CHECK_FALSE(has_gaps(root->entries[0].value));
   CHECK(has_gaps(root->entries[1].value));
 }
+
+// Found by review: "\\0" in a path named another file than was read, "\\e" went to the terminal.
+TEST_CASE("yaml_cursor: what steers cannot be written as an escape either") {
+  for (const std::string escape : {"\\0", "\\e[2J", "\\x9b", "\\u202e", "\\a"}) {
+    CAPTURE(escape);
+    Diagnostics notes;
+    const auto root = read_yaml(1, "a: \"x" + escape + "\"\n\"" + escape + "\": 1\n", notes);
+    REQUIRE(root);
+    CHECK(input_files::seen(notes) == std::vector<input_files::Seen>{{"Y01", 1, 4}, {"Y01", 2, 1}});
+  }
+  Diagnostics none;
+  CHECK(read_yaml(1, "a: \"x\\ny\\tz \\u00e9\"\n", none));
+  CHECK(none.empty());
+}

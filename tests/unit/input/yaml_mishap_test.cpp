@@ -44,7 +44,9 @@ TEST_CASE("yaml_mishap: the parser's complaints in plain words, with the mend") 
   check("a: @x\n", "Y07", 1, 4, "cannot begin with @", "in quotes");
   check("a: }\n", "Y07", 1, 4, "closes nothing", "quotes");
   check("a: - b\n", "Y07", 1, 4, "list entry", "[first, second]");
-  check("a: \"C:\\photos\"\n", "Y07", 1, 9, "backslash", "single quotes");
+  check("a: \"C:\\photos\"\n", "Y07", 1, 7, "backslash", "single quotes");
+  check("a: \"x\\ud800\"\n", "Y07", 1, 6, "backslash", "twice");
+  check("a: \"\\x\"\nb: 1\n", "Y07", 1, 5, "backslash", "twice");
   check("a: *x\n", "Y09", 1, 4, "alias", "in quotes");
   check("a: {b: [1, 2}\n", "Y13", 1, 8, "[ is not closed", "]");
 }
