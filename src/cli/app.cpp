@@ -4,6 +4,8 @@
 
 #include <algorithm>
 #include <functional>
+#include <ios>
+#include <sstream>
 #include <string>
 #include <vector>
 
@@ -30,7 +32,7 @@ constexpr const char* about_program =
 constexpr const char* footer =
     "Exit codes: 0 done, 1 judge --strict and not withstood, 2 wrong command line,\n"
     "3 errors in the files, 4 the safety gate stays closed, 5 output could not be\n"
-    "written, 70 our own mistake.";
+    "written, 70 our own mistake, 71 not enough memory.";
 
 /// Every option is read as text; quantities go through the one parser of the program, since a
 /// command-line library's own numbers accept nan, octal and hexadecimal.
@@ -316,6 +318,19 @@ void add_threshold(CLI::App& app, ThresholdOptions& o, std::function<int()>& cho
   c->callback([&] { chosen = [&] { return run_threshold(o); }; });
 }
 
+/// Help and version, which were asked for, or what is wrong with the command line.
+int end_of_parsing(const CLI::App& app, const CLI::ParseError& end) {
+  std::ostringstream output;
+  std::ostringstream messages;
+  // A stream keeps silent about memory that it did not get, unless told otherwise.
+  output.exceptions(std::ios::badbit);
+  messages.exceptions(std::ios::badbit);
+  // The library's own codes begin at 100; ours are documented.
+  const bool asked_for = app.exit(end, output, messages) == 0;
+  write_messages(messages.str());
+  return asked_for ? write_output(output.str()) : exit_usage;
+}
+
 /// Options with nothing in them: `--limit ''` is not the same as none.
 std::string empty_options(const CLI::App& app) {
   std::string messages;
@@ -365,9 +380,8 @@ int run(int argc, char** argv) {
   add_sources(app, sources, chosen);
   try {
     app.parse(argc, argv);
-  } catch (const CLI::ParseError& e) {
-    // The library's own codes begin at 100; ours are documented.
-    return app.exit(e) == 0 ? exit_done : exit_usage;
+  } catch (const CLI::ParseError& end) {
+    return end_of_parsing(app, end);
   }
   const std::string empty = empty_options(app);
   write_messages(empty);

@@ -26,11 +26,8 @@ SourceLook refused(std::string problem, std::string hint = {}) {
 }
 
 SourceLook cannot_open(int error) {
-  if (error == ENOENT) return refused("is not there", "check the name and the folder");
-  if (error == EACCES) return refused("may not be read", "give yourself permission to read it");
-  if (error == ELOOP)
-    return refused("is a link that leads back to itself", "name the file that is meant");
-  return refused("cannot be opened: " + system_words(error));
+  OpenProblem problem = open_problem(error);
+  return refused(std::move(problem.words), std::move(problem.mend));
 }
 
 /// Gives a descriptor that is not one of the three standard ones, or -1 and errno. It never waits.

@@ -9,6 +9,7 @@
 #include "cli/input_copies.hpp"
 #include "cli/record_files.hpp"
 #include "cli/terminal.hpp"
+#include "core/utf8.hpp"
 #include "hailwright/input/readers.hpp"
 #include "hailwright/input/schemas.hpp"
 #include "hailwright/report/compose.hpp"
@@ -152,7 +153,7 @@ int run_check(const CheckOptions& o) {
   if (notes.has_errors()) return exit_input;
   std::string text;
   for (const std::string& path : o.files)
-    text += path + ": nothing wrong\n";
+    text += hailwright::detail::without_steering(path) + ": nothing wrong\n";
   return notes.empty() ? write_output(text) : exit_done;
 }
 

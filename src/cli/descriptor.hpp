@@ -27,4 +27,11 @@ inline std::string system_words(int error) {
   return std::generic_category().message(error);
 }
 
+/// Why a file could not be opened, to stand behind its name, and how to mend that.
+struct OpenProblem {
+  std::string words;
+  std::string mend;
+};
+OpenProblem open_problem(int error);
+
 }  // namespace hailwright::cli

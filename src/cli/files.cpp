@@ -22,12 +22,10 @@ Loaded failed(std::string problem, std::string hint = {}) {
 Loaded load_file(const std::string& path, std::size_t largest) {
   // Not waiting for a pipe's other end: what it is can be asked first.
   // NOLINTNEXTLINE(cppcoreguidelines-pro-type-vararg): there is no other call for it
-  const Descriptor file(open(path.c_str(), O_RDONLY | O_NONBLOCK | O_CLOEXEC));
+  const Descriptor file(open(path.c_str(), O_RDONLY | O_NONBLOCK | O_NOCTTY | O_CLOEXEC));
   if (file.get() < 0) {
-    const int error = errno;
-    if (error == ENOENT) return failed("is not there", "check the name and the folder");
-    if (error == EACCES) return failed("may not be read", "give yourself permission to read it");
-    return failed("cannot be opened: " + system_words(error));
+    OpenProblem problem = open_problem(errno);
+    return failed(std::move(problem.words), std::move(problem.mend));
   }
   struct stat info {};
   if (fstat(file.get(), &info) != 0) return failed("cannot be examined: " + system_words(errno));
@@ -54,7 +52,7 @@ Loaded load_file(const std::string& path, std::size_t largest) {
 
 std::optional<std::string> sha256_of_file(const std::string& path) {
   // NOLINTNEXTLINE(cppcoreguidelines-pro-type-vararg): there is no other call for it
-  const Descriptor file(open(path.c_str(), O_RDONLY | O_NONBLOCK | O_CLOEXEC));
+  const Descriptor file(open(path.c_str(), O_RDONLY | O_NONBLOCK | O_NOCTTY | O_CLOEXEC));
   struct stat info {};
   if (file.get() < 0 || fstat(file.get(), &info) != 0 || !S_ISREG(info.st_mode))
     return std::nullopt;

@@ -203,7 +203,8 @@ Entries read_entries(const Words& paths) {
 }
 
 void tell_titles_apart(std::vector<LineUpEntry>& entries) {
-  Words titles, paths;
+  Words titles;
+  Words paths;
   for (const LineUpEntry& entry : entries) {
     titles.push_back(entry.title);
     paths.push_back(entry.path);

@@ -12,12 +12,12 @@ MutedErrors::MutedErrors()
     : before_(fcntl(STDERR_FILENO, F_DUPFD_CLOEXEC, STDERR_FILENO + 1)) {
   // NOLINTNEXTLINE(cppcoreguidelines-pro-type-vararg): there is no other call for it
   const Descriptor nowhere(open("/dev/null", O_WRONLY | O_CLOEXEC));
-  std::fflush(stderr);
+  static_cast<void>(std::fflush(stderr));  // nowhere is left to say that it failed
   if (before_.get() >= 0 && nowhere.get() >= 0) dup2(nowhere.get(), STDERR_FILENO);
 }
 
 MutedErrors::~MutedErrors() {
-  std::fflush(stderr);
+  static_cast<void>(std::fflush(stderr));
   if (before_.get() >= 0) dup2(before_.get(), STDERR_FILENO);
 }
 

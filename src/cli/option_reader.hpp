@@ -44,9 +44,11 @@ public:
   std::optional<Stated<Q>> accuracy(std::string_view option, const std::string& text) {
     if (text.empty()) return std::nullopt;
     const bool share = text.find('%') != std::string::npos;
-    constexpr Bounds above_zero{0.0, 1e9, "more than 0", true};
-    const auto read =
-        amount(option, text, share ? Measure::ratio : MeasureOf<Q>::value, above_zero);
+    // The ends of a statement in a file (src/input/stated_text.cpp).
+    constexpr Bounds size{1e-12, 1e6, "more than 0, up to a million in SI"};
+    constexpr Bounds part{1e-12, 1.0, "more than 0 %, up to 100 %"};
+    const auto read = share ? amount(option, text, Measure::ratio, part)
+                            : amount(option, text, MeasureOf<Q>::value, size);
     if (!read) return std::nullopt;
     Stated<Q> stated;
     if (share) {

@@ -14,6 +14,7 @@
 #include "cli/descriptor.hpp"
 #include "cli/files.hpp"
 #include "cli/size_limit.hpp"
+#include "core/utf8.hpp"
 #include "hailwright/core/digest.hpp"
 
 namespace hailwright::cli {
@@ -354,7 +355,8 @@ std::string text_of(const std::vector<WriteFault>& faults) {
   std::string text;
   for (std::size_t i = 0; i < faults.size(); ++i) {
     const WriteFault& fault = faults[i];
-    text += "hailwright: " + fault.path + (fault.path.empty() ? "" : " ") + fault.problem + "\n";
+    text += "hailwright: " + detail::without_steering(fault.path) +
+            (fault.path.empty() ? "" : " ") + fault.problem + "\n";
     const bool said_again = i + 1 < faults.size() && faults[i + 1].hint == fault.hint;
     if (!fault.hint.empty() && !said_again) text += "  help: " + fault.hint + "\n";
   }

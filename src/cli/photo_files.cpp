@@ -1,6 +1,7 @@
 #include "cli/photo_files.hpp"
 
 #include <filesystem>
+#include <system_error>
 #include <utility>
 #include <variant>
 
@@ -14,6 +15,15 @@ namespace {
 namespace fs = std::filesystem;
 
 constexpr const char* code = "F02";
+
+/// Up and out, or through a link: a write-up would publish what lies elsewhere on this machine.
+bool lies_outside(const std::string& path, const std::string& folder) {
+  std::error_code unknown;  // then it is not there, which is told when it is read
+  const fs::path whole = fs::weakly_canonical(path, unknown);
+  if (unknown) return false;
+  const fs::path home = fs::weakly_canonical(folder.empty() ? "." : folder, unknown);
+  return !unknown && whole.lexically_relative(home).begin()->string() == "..";
+}
 
 class PhotoReader {
 public:
@@ -42,6 +52,11 @@ private:
     const std::string path = (fs::path(folder) / name.file).lexically_normal().string();
     const auto known = by_path_.find(path);
     if (known != by_path_.end()) return &known->second;
+    if (lies_outside(path, folder)) {
+      problem(name, {"lies outside the folder of the record, and a write-up shows it to all",
+                     "copy it into that folder, and name the copy"});
+      return nullptr;
+    }
     const Loaded loaded = load_file(path, largest_photo);
     read_.paths.push_back(path);
     if (!loaded.text) {

@@ -1,5 +1,7 @@
 #include "cli/plan_command.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <charconv>
 #include <filesystem>
@@ -11,6 +13,7 @@
 #include "cli/picture_files.hpp"
 #include "cli/terminal.hpp"
 #include "cli/today.hpp"
+#include "cli/written_folder.hpp"
 #include "hailwright/input/readers.hpp"
 #include "hailwright/report/compose_plan.hpp"
 #include "hailwright/report/render.hpp"
@@ -57,15 +60,15 @@ std::vector<WriteFault> stale_maps(const std::string& folder,
     const bool ours = std::any_of(files.begin(), files.end(),
                                   [&](const OutputFile& file) { return file.name == name; });
     if (!ours) {
-      faults.push_back(
-          {folder + "/" + name, "belongs to another plan", "remove it, or name another folder"});
+      faults.push_back({fmt::format("{}/{}", folder, name), "belongs to another plan",
+                        "remove it, or name another folder"});
     }
   }
   return faults;
 }
 
 /// The plan in all formats with its pictures.
-int write_folder(const PlanOptions& options, const TestPlan& plan, const Document& document) {
+int write_plan_folder(const PlanOptions& options, const TestPlan& plan, const Document& document) {
   std::vector<OutputFile> files{
       {"plan.html", render_html(document)},
       {"plan.md", render_markdown(document, MarkdownStyle{.pictures = true})},
@@ -77,7 +80,7 @@ int write_folder(const PlanOptions& options, const TestPlan& plan, const Documen
   if (faults.empty()) faults = stale_maps(options.folder, files);
   if (faults.empty())
     faults =
-        write_files(options.folder, files, options.replace ? Existing::replace : Existing::keep);
+        write_into(options.folder, files, options.replace ? Existing::replace : Existing::keep);
   if (!faults.empty()) {
     write_messages(text_of(faults));
     return exit_output;
@@ -91,7 +94,7 @@ int write_folder(const PlanOptions& options, const TestPlan& plan, const Documen
 int write_plan(const PlanOptions& options, const TestPlan& plan) {
   const bool on_screen = options.folder.empty() && options.format == "text";
   const Document document = compose_plan(plan, !on_screen);
-  if (!options.folder.empty()) return write_folder(options, plan, document);
+  if (!options.folder.empty()) return write_plan_folder(options, plan, document);
   if (options.format == "json") return write_output(plan_json(plan));
   if (options.format == "html") return write_output(render_html(document));
   if (options.format == "md") return write_output(render_markdown(document));

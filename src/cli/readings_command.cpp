@@ -343,7 +343,8 @@ int failed(const Diagnostics& notes, const SourceSet& sources, int exit_code) {
 }
 
 /// The beginning of a log in whole lines; nothing, with an error, where it cannot be read.
-std::optional<std::string> beginning_of(LogFile file, std::uint32_t number, Diagnostics& notes) {
+std::optional<std::string> beginning_of(const LogFile& file, std::uint32_t number,
+                                        Diagnostics& notes) {
   std::string text(recognised_bytes, '\0');
   text.resize(file.bytes.read(text.data(), text.size()));
   if (const std::string problem = file.bytes.problem(); !problem.empty()) {

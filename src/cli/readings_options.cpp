@@ -7,7 +7,6 @@
 #include <utility>
 
 #include "cli/option_reader.hpp"
-#include "hailwright/core/contract.hpp"
 #include "logs/log_stamp.hpp"
 #include "logs/time_zone.hpp"
 
@@ -90,9 +89,7 @@ private:
     }
     LogCut& cut = r_.question.cut;
     cut.kind = stated.value_or(o_.spans.empty() ? CutKind::whole : CutKind::times);
-    expects(o_.spans.size() % 3 == 0, "three values for each --span");
-    for (std::size_t i = 0; i < o_.spans.size(); i += 3)
-      span(o_.spans[i], o_.spans[i + 1], o_.spans[i + 2]);
+    spans();
     const auto shortest = reader_.quantity<Time>("shortest", o_.shortest, plateaus);
     const auto off = reader_.quantity<Time>("shortest-off", o_.shortest_off, plateaus);
     if (cut.kind != CutKind::plateaus) {
@@ -101,6 +98,16 @@ private:
     }
     cut.plateaus.shortest = shortest.value_or(cut.plateaus.shortest);
     cut.plateaus.shortest_off = off.value_or(cut.plateaus.shortest_off);
+  }
+
+  /// The command-line library counts the values of the first --span alone.
+  void spans() {
+    std::size_t i = 0;
+    for (; i + 3 <= o_.spans.size(); i += 3)
+      span(o_.spans[i], o_.spans[i + 1], o_.spans[i + 2]);
+    if (i == o_.spans.size()) return;
+    reader_.error("K02", "--span " + o_.spans[i] + " has no name, beginning and end",
+                  {"write all three, as in --span a 2026-06-14T10:02:00 2026-06-14T10:08:00"});
   }
 
   void span(const std::string& name, const std::string& from, const std::string& to) {

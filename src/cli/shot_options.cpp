@@ -5,12 +5,19 @@
 #include <numbers>
 #include <string_view>
 
+#include "cli/option_reader.hpp"
 #include "hailwright/core/quantity_text.hpp"
 #include "hailwright/metrology/stated.hpp"
 
 namespace hailwright::cli {
 
 namespace {
+
+// Wide enough for whatever somebody calls a ball and a shot, so that all that follows from them can
+// be printed [ours].
+constexpr Bounds shot_diameters{0.001, 0.2, "from 1 mm to 200 mm"};
+constexpr Bounds shot_masses{1e-6, 10.0, "from 0.001 g to 10 kg"};
+constexpr Bounds shot_speeds{0.1, 200.0, "from 0.1 m/s to 200 m/s"};
 
 class ShotReader {
 public:
@@ -25,12 +32,13 @@ public:
 
   /// Value and standard uncertainty; an absent statement is no uncertainty, and the answer says so.
   template <class Q>
-  Estimate<Q> estimate(const std::string& option, const StatedOption& stated) {
+  Estimate<Q> estimate(const std::string& option, const StatedOption& stated,
+                       const Bounds& bounds) {
     Estimate<Q> e;
     const auto value = amount<Q>(option, stated.value);
     if (!value) return e;
-    if (!(value->si() > 0.0)) {
-      notes.error("R01", {}, "--" + option + " is " + stated.value + ", and must be above zero");
+    if (!bounds.holds(value->si())) {
+      refuse(option, stated.value, std::string(bounds.words));
       return e;
     }
     e.value = *value;
@@ -53,17 +61,20 @@ private:
   Q size(const std::string& option, const std::string& text, Q value) {
     if (text.find('%') != std::string::npos) {
       const auto share = amount<Ratio>(option, text);
-      return checked_size(option, text, share ? value * share->si() : Q{});
+      return checked_size(option, text, share ? value * share->si() : Q{}, value);
     }
-    return checked_size(option, text, amount<Q>(option, text).value_or(Q{}));
+    return checked_size(option, text, amount<Q>(option, text).value_or(Q{}), value);
   }
 
   template <class Q>
-  Q checked_size(const std::string& option, const std::string& text, Q size) {
-    if (size.si() < 0.0) {
-      notes.error("R01", {}, "--" + option + " is " + text + ", and cannot be below zero");
-    }
+  Q checked_size(const std::string& option, const std::string& text, Q size, Q value) {
+    if (size.si() < 0.0 || size.si() > value.si())
+      refuse(option, text, "from 0 to 100 % of the value");
     return size;
+  }
+
+  void refuse(const std::string& option, const std::string& found, const std::string& wanted) {
+    notes.error("R01", {}, "--" + option + " is " + found + ", and must be " + wanted);
   }
 };
 
@@ -72,9 +83,9 @@ private:
 Checked<ShotQuestion> read_shot_options(const ShotOptions& o) {
   ShotReader reader;
   ShotQuestion q;
-  q.diameter = reader.estimate<Length>("diameter", o.diameter);
-  if (!o.mass.value.empty()) q.mass = reader.estimate<Mass>("mass", o.mass);
-  q.speed = reader.estimate<Speed>("speed", o.speed);
+  q.diameter = reader.estimate<Length>("diameter", o.diameter, shot_diameters);
+  if (!o.mass.value.empty()) q.mass = reader.estimate<Mass>("mass", o.mass, shot_masses);
+  q.speed = reader.estimate<Speed>("speed", o.speed, shot_speeds);
   if (!o.angle.empty()) {
     q.angle = reader.amount<Angle>("angle", o.angle);
     if (q.angle && (q.angle->si() < 0.0 || q.angle->si() >= std::numbers::pi / 2.0)) {

@@ -1,3 +1,4 @@
+#include <array>
 #include <cmath>
 #include <string_view>
 #include <vector>
@@ -92,13 +93,15 @@ unsigned way_of(const SpeedOptions& o, OptionReader& reader) {
     std::string_view option;
   };
   const bool sounds = !o.between.empty() || !o.launch_sound.empty() || !o.impact_sound.empty();
-  const Given all[] = {{by_positions, !o.moved.empty(), "moved"},
-                       {by_frames, !o.frames.empty() && o.moved.empty(), "frames"},
-                       {by_gates, !o.gates.empty(), "gates"},
-                       {by_radar, !o.radar.empty(), "radar"},
-                       {by_sounds, sounds, o.between.empty() ? "launch-sound" : "between"},
-                       {by_drop, !o.drop.empty(), "drop"},
-                       {by_setting, !o.setting.empty(), "setting"}};
+  const std::array<Given, 7> all{{
+      {by_positions, !o.moved.empty(), "moved"},
+      {by_frames, !o.frames.empty() && o.moved.empty(), "frames"},
+      {by_gates, !o.gates.empty(), "gates"},
+      {by_radar, !o.radar.empty(), "radar"},
+      {by_sounds, sounds, o.between.empty() ? "launch-sound" : "between"},
+      {by_drop, !o.drop.empty(), "drop"},
+      {by_setting, !o.setting.empty(), "setting"},
+  }};
   const Given* found = nullptr;
   for (const Given& g : all) {
     if (!g.given) continue;
@@ -286,7 +289,7 @@ Checked<SpeedQuestion> read_speed_options(const SpeedOptions& o) {
       return {std::nullopt, std::move(reader.notes)};
     }
   }
-  return {std::move(q), std::move(reader.notes)};
+  return {q, std::move(reader.notes)};
 }
 
 }  // namespace hailwright::cli

@@ -1,6 +1,7 @@
 #include "cli/spreadsheet.hpp"
 
 #include <fcntl.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include <cstdlib>
@@ -30,7 +31,10 @@ std::string temporary_folder() {
 int nameless_file(const std::string& folder) {
   std::string pattern = folder + "/hailwright-XXXXXX";
   const int file = mkostemp(pattern.data(), O_CLOEXEC);
-  if (file >= 0) unlink(pattern.c_str());
+  if (file < 0) return file;
+  // It is opened again by its number, which a umask such as 777 must not forbid.
+  fchmod(file, S_IRUSR | S_IWUSR);
+  unlink(pattern.c_str());
   return file;
 }
 

@@ -7,6 +7,7 @@
 #include "cli/output_files.hpp"
 #include "cli/spreadsheet.hpp"
 #include "cli/terminal.hpp"
+#include "cli/written_folder.hpp"
 #include "hailwright/report/render.hpp"
 #include "hailwright/report/starter_files.hpp"
 
@@ -88,7 +89,7 @@ int run_start(const StartOptions& o) {
   output.reserve(files.size());
   for (const StarterFile& file : files)
     output.push_back({file.name, file.bytes});
-  const std::vector<WriteFault> faults = write_files(o.folder, output, Existing::keep);
+  const std::vector<WriteFault> faults = write_into(o.folder, output, Existing::keep);
   if (!faults.empty()) {
     write_messages(text_of(faults) + "Nothing was written.\n");
     return exit_output;

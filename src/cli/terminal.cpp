@@ -9,10 +9,12 @@
 #include <cstdio>
 #include <cstdlib>
 #include <iostream>
+#include <optional>
 #include <string_view>
 #include <system_error>
 
 #include "cli/exit_codes.hpp"
+#include "cli/plain_text.hpp"
 
 namespace hailwright::cli {
 
@@ -32,11 +34,18 @@ std::string_view locale_of_characters() {
   return variable("LANG");
 }
 
-int terminal_width() {
+/// Nothing where standard output is no terminal, or one that does not know.
+std::optional<int> terminal_width() {
   winsize size{};
   // NOLINTNEXTLINE(cppcoreguidelines-pro-type-vararg): there is no other call for it
   if (ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 0) return size.ws_col;
-  return 80;
+  return std::nullopt;
+}
+
+/// A stream's text as it is written: in ASCII on a terminal that does not show UTF-8.
+std::string as_shown(int stream, const std::string& text) {
+  if (isatty(stream) == 0 || says_utf8(locale_of_characters())) return text;
+  return in_ascii(text);
 }
 
 }  // namespace
@@ -51,10 +60,19 @@ bool says_utf8(std::string_view locale) {
   return codeset == "utf8";
 }
 
+std::optional<int> columns_said(std::string_view text) {
+  int columns = 0;
+  const auto [stop, error] = std::from_chars(text.data(), text.data() + text.size(), columns);
+  if (error != std::errc() || stop != text.data() + text.size() || columns <= 0)
+    return std::nullopt;
+  return columns;
+}
+
 ConsoleStyle console_style() {
   ConsoleStyle style;
+  const std::optional<int> said = columns_said(variable("COLUMNS"));
+  style.width = said ? *said : terminal_width().value_or(style.width);
   if (isatty(STDOUT_FILENO) == 0) return style;
-  style.width = terminal_width();
   const bool dumb = variable("TERM").empty() || variable("TERM") == "dumb";
   style.colour = !dumb && variable("NO_COLOR").empty();
   style.unicode = !dumb && says_utf8(locale_of_characters());
@@ -62,8 +80,9 @@ ConsoleStyle console_style() {
 }
 
 int write_output(const std::string& text) {
-  const bool written =
-      std::fwrite(text.data(), 1, text.size(), stdout) == text.size() && std::fflush(stdout) == 0;
+  const std::string shown = as_shown(STDOUT_FILENO, text);
+  const bool written = std::fwrite(shown.data(), 1, shown.size(), stdout) == shown.size() &&
+                       std::fflush(stdout) == 0;
   if (written) return exit_done;
   write_messages("hailwright: the output could not be written: " +
                  std::generic_category().message(errno) + "\n");
@@ -71,7 +90,7 @@ int write_output(const std::string& text) {
 }
 
 void write_messages(const std::string& text) {
-  std::cerr << text << std::flush;
+  std::cerr << as_shown(STDERR_FILENO, text) << std::flush;
 }
 
 bool messages_are_watched() {

@@ -7,6 +7,7 @@
 #include "cli/exit_codes.hpp"
 #include "cli/terminal.hpp"
 #include "cli/written_folder.hpp"
+#include "core/utf8.hpp"
 
 namespace hailwright::cli {
 
@@ -14,13 +15,17 @@ namespace {
 
 namespace fs = std::filesystem;
 
+/// The path; names of copies come from records of others, and none steers the terminal.
+std::string shown(const std::string& folder, const std::string& name) {
+  return detail::without_steering((fs::path(folder) / name).string());
+}
+
 /// What is there and not of what was written; not each of hundreds.
 std::string staying_messages(const std::string& folder, const std::vector<std::string>& names) {
   constexpr std::size_t most = 20;
   std::string text;
   for (std::size_t i = 0; i < std::min(names.size(), most); ++i) {
-    text += "hailwright: " + (fs::path(folder) / names[i]).string() +
-            " is not part of this write-up, and stays\n";
+    text += "hailwright: " + shown(folder, names[i]) + " is not part of this write-up, and stays\n";
   }
   if (names.size() > most)
     text += "hailwright: and so do " + std::to_string(names.size() - most) + " more\n";
@@ -39,7 +44,7 @@ int write_and_tell(const std::string& folder, std::vector<OutputFile> files, Exi
   write_messages(staying_messages(folder, result.staying));
   std::string text;
   for (const std::string& name : result.written)
-    text += (fs::path(folder) / name).string() + "\n";
+    text += shown(folder, name) + "\n";
   return write_output(text);
 }
 

@@ -76,6 +76,20 @@ std::vector<std::string> strangers(const fs::path& folder, const Names& written)
   return names;
 }
 
+/// A fault while another run writes there; else what killed ones left is removed.
+std::vector<WriteFault> begin_writing(const FolderClaim& claim, const std::string& folder,
+                                      const Names& names) {
+  if (claim.state() == FolderClaim::State::taken) {
+    return {
+        {folder, "is being written by another run of hailwright", "wait until that one has ended"}};
+  }
+  for (const std::string& inside : folders_of(names)) {
+    if (lies_inside(folder, (fs::path(inside) / checksums_name).string()))
+      claim.remove_leftovers(inside);
+  }
+  return {};
+}
+
 bool holds_something(const std::string& folder) {
   std::error_code none;
   return fs::is_directory(folder, none) && !fs::is_empty(folder, none);
@@ -92,15 +106,8 @@ FolderWritten write_folder(const std::string& folder, std::vector<OutputFile> fi
   const Names names(result.written.begin(), result.written.end());
 
   const FolderClaim claim(folder);
-  if (claim.state() == FolderClaim::State::taken) {
-    result.faults = {
-        {folder, "is being written by another run of hailwright", "wait until that one has ended"}};
-    return result;
-  }
-  for (const std::string& inside : folders_of(names)) {
-    if (lies_inside(folder, (fs::path(inside) / checksums_name).string()))
-      claim.remove_leftovers(inside);
-  }
+  result.faults = begin_writing(claim, folder, names);
+  if (!result.faults.empty()) return result;
   if (existing == Existing::keep && holds_something(folder)) {
     result.faults = {{folder, "holds something already, and stays as it is",
                       "name another folder, or add --replace to write this one anew"}};
@@ -111,6 +118,16 @@ FolderWritten write_folder(const std::string& folder, std::vector<OutputFile> fi
   result.faults = write_files(folder, files, existing, outdated(folder, names, FileSet(read)));
   if (result.faults.empty()) result.staying = strangers(folder, names);
   return result;
+}
+
+std::vector<WriteFault> write_into(const std::string& folder, const std::vector<OutputFile>& files,
+                                   Existing existing) {
+  Names names;
+  for (const OutputFile& file : files)
+    names.insert(file.name);
+  const FolderClaim claim(folder);
+  std::vector<WriteFault> faults = begin_writing(claim, folder, names);
+  return faults.empty() ? write_files(folder, files, existing) : faults;
 }
 
 }  // namespace hailwright::cli

@@ -31,4 +31,8 @@ struct FolderWritten {
 FolderWritten write_folder(const std::string& folder, std::vector<OutputFile> files,
                            Existing existing, const std::vector<std::string>& read = {});
 
+/// `write_files`, by one run at a time, and after what killed ones left there is removed.
+std::vector<WriteFault> write_into(const std::string& folder, const std::vector<OutputFile>& files,
+                                   Existing existing);
+
 }  // namespace hailwright::cli

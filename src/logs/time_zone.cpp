@@ -7,6 +7,7 @@
 #include <cctype>
 #include <chrono>
 #include <exception>
+#include <new>
 #include <vector>
 
 #include "hailwright/core/diagnostic.hpp"
@@ -24,12 +25,27 @@ using std::chrono::seconds;
 const std::int64_t first_us = days_from_civil(1899, 1, 1) * day_us;
 const std::int64_t last_us = days_from_civil(2201, 1, 1) * day_us;
 
+/// The library tells files and folders that it got no memory to read as such that are not there.
+/// Throws std::bad_alloc where there is less left than it takes.
+void expect_memory() {
+  constexpr std::size_t as_much_as_it_takes = std::size_t{1} << 18U;
+  ::operator delete(::operator new(as_much_as_it_takes));
+}
+
+void expect_memory_behind(const std::exception& reason) {
+  if (dynamic_cast<const std::bad_alloc*>(&reason) != nullptr) throw std::bad_alloc();
+  expect_memory();
+}
+
 /// The database; nullptr when the machine has none. Reading it throws then, and would again.
 const date::tzdb* database() {
   static const date::tzdb* const found = []() -> const date::tzdb* {
     try {
-      return &date::get_tzdb();
-    } catch (const std::exception&) {
+      const date::tzdb& all = date::get_tzdb();
+      if (all.zones.empty()) expect_memory();
+      return &all;
+    } catch (const std::exception& reason) {
+      expect_memory_behind(reason);
       return nullptr;
     }
   }();
@@ -43,7 +59,8 @@ const date::time_zone* zone_named(std::string_view name) {
     const date::time_zone* zone = date::locate_zone(name);
     (void)zone->get_info(date::sys_seconds{});  // reads the file of the zone
     return zone;
-  } catch (const std::exception&) {
+  } catch (const std::exception& reason) {
+    expect_memory_behind(reason);
     return nullptr;
   }
 }

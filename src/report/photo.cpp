@@ -1,5 +1,6 @@
 #include "hailwright/report/photo.hpp"
 
+#include <new>
 #include <string>
 #include <utility>
 
@@ -16,7 +17,15 @@ PhotoProblem too_many_pixels(int width, int height) {
           "save it smaller"};
 }
 
+void fail_on_memory(std::string_view library_says) {
+  if (library_says.find("memory") != std::string_view::npos ||
+      library_says.find("Memory") != std::string_view::npos) {
+    throw std::bad_alloc();
+  }
+}
+
 PhotoProblem damaged(std::string_view kind, std::string_view library_says) {
+  fail_on_memory(library_says);
   return {"is a damaged " + std::string(kind) + " file (" + std::string(library_says) + ")",
           "copy it from the camera again, or save it anew from a program that shows it"};
 }

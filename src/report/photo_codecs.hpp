@@ -26,6 +26,8 @@ std::string encode_jpeg(const Pixels& pixels);
 std::string encode_png(const Pixels& pixels);
 
 PhotoProblem too_many_pixels(int width, int height);
+/// Throws std::bad_alloc where a library says that it got no memory: the file is not to blame.
+void fail_on_memory(std::string_view library_says);
 PhotoProblem damaged(std::string_view kind, std::string_view library_says);
 
 }  // namespace hailwright::detail

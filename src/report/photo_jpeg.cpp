@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <memory>
+#include <new>
 #include <string>
 
 #include "hailwright/core/contract.hpp"
@@ -28,7 +29,8 @@ struct Release {
 };
 
 const unsigned char* bytes_of(std::string_view text) {
-  return reinterpret_cast<const unsigned char*>(text.data());  // NOLINT: what the library takes
+  // NOLINTNEXTLINE(cppcoreguidelines-pro-type-reinterpret-cast): the library's bytes are unsigned
+  return reinterpret_cast<const unsigned char*>(text.data());
 }
 
 /// The smallest of a half, a quarter and an eighth that is still as long as wanted: the library
@@ -46,7 +48,7 @@ PixelSize decoded_size(int width, int height, int longest) {
 
 Decoded decode_jpeg(std::string_view file, int longest) {
   const Codec codec(tjInitDecompress());
-  expects(codec != nullptr, "a decoder of JPEG files");
+  if (codec == nullptr) throw std::bad_alloc();
   int width = 0;
   int height = 0;
   int sampling = 0;
@@ -65,7 +67,8 @@ Decoded decode_jpeg(std::string_view file, int longest) {
   Pixels pixels{size.width, size.height, {}};
   pixels.rgb.resize(static_cast<std::size_t>(size.width) * static_cast<std::size_t>(size.height) *
                     pixel_bytes);
-  auto* rows = reinterpret_cast<unsigned char*>(pixels.rgb.data());  // NOLINT: as above
+  // NOLINTNEXTLINE(cppcoreguidelines-pro-type-reinterpret-cast): the library's bytes are unsigned
+  auto* rows = reinterpret_cast<unsigned char*>(pixels.rgb.data());
   if (tjDecompress2(codec.get(), bytes_of(file), file.size(), rows, size.width, 0, size.height,
                     TJPF_RGB, decoding) != 0) {
     return damaged("JPEG", tjGetErrorStr2(codec.get()));
@@ -75,14 +78,16 @@ Decoded decode_jpeg(std::string_view file, int longest) {
 
 std::string encode_jpeg(const Pixels& pixels) {
   const Codec codec(tjInitCompress());
-  expects(codec != nullptr, "an encoder of JPEG files");
+  if (codec == nullptr) throw std::bad_alloc();
   unsigned char* made = nullptr;
   unsigned long size = 0;
   const int failed = tjCompress2(codec.get(), bytes_of(pixels.rgb), pixels.width, 0, pixels.height,
                                  TJPF_RGB, &made, &size, TJSAMP_420, quality, TJFLAG_ACCURATEDCT);
   const std::unique_ptr<unsigned char, Release> owned(made);
+  if (failed != 0) fail_on_memory(tjGetErrorStr2(codec.get()));
   expects(failed == 0, "pixels that fit into a JPEG file");
-  return {reinterpret_cast<const char*>(made), size};  // NOLINT: as above
+  // NOLINTNEXTLINE(cppcoreguidelines-pro-type-reinterpret-cast): the library's bytes are unsigned
+  return {reinterpret_cast<const char*>(made), size};
 }
 
 }  // namespace hailwright::detail

@@ -60,6 +60,7 @@ std::string encode_png(const Pixels& pixels) {
   std::string made(size, '\0');
   const int written =
       png_image_write_to_memory(image.get(), made.data(), &size, 0, pixels.rgb.data(), 0, nullptr);
+  if (written == 0) fail_on_memory(std::data(image->message));
   expects(written != 0, "pixels that fit into a PNG file");
   made.resize(size);
   return made;

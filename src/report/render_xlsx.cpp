@@ -6,6 +6,7 @@
 #include <compare>
 #include <cstdint>
 #include <map>
+#include <new>
 #include <string_view>
 
 #include "hailwright/core/calendar.hpp"
@@ -82,7 +83,8 @@ public:
   lxw_format* of(const SheetCell& cell) {
     const bool words = std::holds_alternative<std::string>(cell.content);
     const auto* formula = std::get_if<Formula>(&cell.content);
-    const bool gives_words = formula && std::holds_alternative<std::string>(formula->value);
+    const bool gives_words =
+        formula != nullptr && std::holds_alternative<std::string>(formula->value);
     if (words || gives_words)
       return made(
           {words ? Kind::words : Kind::found_words, 0, false, cell.to_change, cell.heading});
@@ -95,6 +97,7 @@ private:
     Kind kind;
     int decimals;
     bool per_cent, to_change, bold;
+    // NOLINTNEXTLINE(readability-implicit-bool-conversion): the compiler's own comparison
     friend auto operator<=>(const Look&, const Look&) = default;
   };
 
@@ -325,7 +328,7 @@ std::optional<std::string> write_xlsx(const Workbook& workbook, const std::strin
   lxw_workbook_options options{};
   options.tmpdir = lent(temporary);
   lxw_workbook* book = workbook_new_opt(path.c_str(), &options);
-  if (book == nullptr) return "there is no memory left";
+  if (book == nullptr) throw std::bad_alloc();
   std::string title = workbook.title;
   lxw_doc_properties properties{};
   properties.title = lent(title);
@@ -340,6 +343,7 @@ std::optional<std::string> write_xlsx(const Workbook& workbook, const std::strin
   const lxw_error closing = workbook_close(book);
   if (error == LXW_NO_ERROR) error = closing;
   if (error == LXW_NO_ERROR) return std::nullopt;
+  if (error == LXW_ERROR_MEMORY_MALLOC_FAILED) throw std::bad_alloc();
   return std::string(lxw_strerror(error));
 }
 

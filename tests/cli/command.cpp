@@ -31,9 +31,9 @@ Finished run_hailwright(const std::string& arguments, const std::string& folder,
                         const std::string& environment) {
   const ScratchFolder scratch;
   const std::string where = folder.empty() ? HAILWRIGHT_SOURCE_DIR : folder;
-  const std::string command = "cd '" + where + "' && env " + environment + " timeout 60 '" +
-                              hailwright_program() + "' " + arguments + " >'" + scratch.path() +
-                              "/out' 2>'" + scratch.path() + "/err'";
+  const std::string command = "cd '" + where + "' && env -u COLUMNS " + environment +
+                              " timeout 60 '" + hailwright_program() + "' " + arguments + " >'" +
+                              scratch.path() + "/out' 2>'" + scratch.path() + "/err'";
   const int status = std::system(command.c_str());
   return {slurp(scratch.path() + "/out"), slurp(scratch.path() + "/err"),
           WIFEXITED(status) ? WEXITSTATUS(status) : -1};

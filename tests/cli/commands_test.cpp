@@ -102,6 +102,10 @@ TEST_CASE("cli: wrong command lines say what to write and end with 2") {
   CHECK_THAT(unit.err, Contains("--diameter") && Contains("--speed"));
   CHECK(run_hailwright("shot --diameter nan --speed 0x10m/s").exit_code == 2);
   CHECK(run_hailwright("shot --diameter 25mm --speed 0m/s").exit_code == 2);
+  // They ended as a bug of ours: no number was left to print.
+  CHECK(run_hailwright("shot --diameter 25mm --speed 1e200m/s").exit_code == 2);
+  CHECK(run_hailwright("shot --diameter 25mm --speed 23m/s --speed-spread 1e305m/s").exit_code ==
+        2);
   CHECK(run_hailwright("grades --format yaml").exit_code == 2);
   CHECK(run_hailwright("--help").exit_code == 0);
   CHECK(run_hailwright("--version").exit_code == 0);

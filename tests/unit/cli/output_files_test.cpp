@@ -388,3 +388,9 @@ TEST_CASE("output_files: a file that was changed since it was read is not copied
   REQUIRE(gone.size() == 1);
   CHECK_THAT(gone[0].problem, Contains("cannot be copied"));
 }
+
+// Found by trying: a table of a stranger's record whose name has an escape sequence in it.
+TEST_CASE("output_files: no path in a message steers the terminal") {
+  CHECK(text_of({{"a\x1b]0;b\x07.csv", "is a folder", ""}}) ==
+        "hailwright: a?]0;b?.csv is a folder\n");
+}

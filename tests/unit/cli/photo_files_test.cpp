@@ -82,6 +82,24 @@ TEST_CASE("photo_files: what cannot be shown is an error at its line") {
   CHECK_THAT(message("large.jpg"), Contains("too large"));
 }
 
+// Found by review: a record of a stranger could have had a write-up publish any photo of the
+// machine.
+TEST_CASE("photo_files: a photo outside the folder of the record is not shown") {
+  const ScratchFolder scratch;
+  scratch.write("private.jpg", "x");
+  scratch.write("day/photos/a.jpg", "no picture");
+  std::filesystem::create_symlink(scratch / "private.jpg", scratch / "day/link.jpg");
+  std::filesystem::create_symlink("photos", scratch / "day/near");
+  const auto message = [&](const std::string& file) {
+    return only_message(read_photos({{{named(file)}, scratch / "day"}}));
+  };
+  for (const std::string file : {"../private.jpg", "photos/../../private.jpg", "link.jpg", "../.."})
+    CHECK_THAT(message(file), Contains("lies outside the folder of the record"));
+  for (const std::string file : {"photos/a.jpg", "photos/../photos/a.jpg", "near/a.jpg"})
+    CHECK_THAT(message(file), Contains("is neither a JPEG nor a PNG file"));
+  CHECK_THAT(message("..a.jpg"), Contains("is not there"));
+}
+
 TEST_CASE("photo_files: names are safe everywhere and tell photos apart") {
   const auto name = [](const std::string& file) {
     return photo_output_name(7, file, "image/jpeg");

@@ -214,6 +214,18 @@ TEST_CASE("readings_options: times that cannot be told are named") {
   }
 }
 
+TEST_CASE("readings_options: a span without its end is a mistake of the user") {
+  // It ended as a bug of ours: `--span a 2026-06-14T10:00:00 --zone UTC`.
+  for (const std::size_t values : {1U, 2U, 4U, 5U}) {
+    const std::vector<std::string> typed{"a", "2026-06-14T10:00:00", "2026-06-14T11:00:00", "b",
+                                         "2026-06-14T12:00:00"};
+    ReadingsOptions o = of_one_file();
+    o.spans.assign(typed.begin(), typed.begin() + static_cast<std::ptrdiff_t>(values));
+    CAPTURE(values);
+    CHECK_THAT(mistakes(o), Contains("K02 --span " + typed[values > 3 ? 3 : 0]));
+  }
+}
+
 TEST_CASE("readings_options: spans contradict another cut and each other's names") {
   ReadingsOptions o = of_one_file();
   o.spans = {"a", "2026-06-14T10:00:00", "2026-06-14T11:00:00",

@@ -227,3 +227,23 @@ TEST_CASE("written_folder: what lies behind a link inside stays as it is") {
   CHECK(scratch.names() == Names{"elsewhere/" + leftover});
   CHECK(fs::is_symlink(scratch / "w/photos"));
 }
+
+// `start` and `plan -o` keep no list of what they wrote, and left the temporary files of killed
+// runs for ever.
+TEST_CASE("written_folder: files into a folder by one run at a time and without leftovers") {
+  const ScratchFolder scratch;
+  const std::string leftover =
+      std::string(temporary_prefix) + "1999999-0" + std::string(temporary_suffix);
+  scratch.write("w/" + leftover, "part");
+  scratch.write("w/photos/" + leftover, "part");
+  scratch.write("w/mine.txt", "mine");
+  CHECK(write_into(scratch / "w", first, Existing::keep).empty());
+  CHECK(scratch.names() == Names{"w/energy.svg", "w/inputs/a/b.yaml", "w/mine.txt",
+                                 "w/photos/1.jpg", "w/report.html"});
+  CHECK(write_into(scratch / "w", second, Existing::keep).size() == 1);
+  const FolderClaim other(scratch / "w");
+  const auto faults = write_into(scratch / "w", second, Existing::replace);
+  REQUIRE(faults.size() == 1);
+  CHECK_THAT(faults[0].problem, Contains("another run"));
+  CHECK(file_bytes(scratch / "w/report.html") == "one");
+}
