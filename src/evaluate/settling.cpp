@@ -5,6 +5,7 @@
 #include <limits>
 
 #include "evaluate/scatter_choice.hpp"
+#include "hailwright/metrology/loss_decision.hpp"
 
 namespace hailwright {
 
@@ -122,7 +123,7 @@ std::vector<BudgetRow> without_later_sky(std::span<const BudgetRow> budget) {
 
 /// Distance in the loss from one lambda to another.
 Ratio loss_between(double a, double b) {
-  return Ratio::from_si(std::abs(std::expm1(a) - std::expm1(b)));
+  return Ratio::from_si(std::abs(loss_at(a) - loss_at(b)));
 }
 
 }  // namespace

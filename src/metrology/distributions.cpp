@@ -63,7 +63,7 @@ double noncentral_t_cdf(double t, double degrees_of_freedom, double noncentralit
 
 double detectable_noncentrality(double degrees_of_freedom, double alpha, double beta) {
   expects(alpha > 0.0 && alpha < 0.5, "detectable_noncentrality: 0 < alpha < 0.5");
-  expects(beta > 0.0 && beta < 0.5, "detectable_noncentrality: 0 < beta < 0.5");
+  expects(beta > 0.0 && beta <= 0.5, "detectable_noncentrality: 0 < beta <= 0.5");
   const double threshold = t_quantile(1.0 - alpha, degrees_of_freedom);
   const auto missed = [&](double noncentrality) {
     return noncentral_t_cdf(threshold, degrees_of_freedom, noncentrality) - beta;

@@ -10,17 +10,23 @@ namespace hailwright {
 
 namespace {
 
+constexpr double largest_gain = 50.0;
+
 Ratio loss_of(double lambda) {
-  return Ratio::from_si(-std::expm1(lambda));
+  return Ratio::from_si(loss_at(lambda));
 }
 
 }  // namespace
+
+double loss_at(double lambda) {
+  return -std::expm1(std::min(lambda, largest_gain));
+}
 
 Ratio LossEstimate::loss() const {
   return loss_of(lambda);
 }
 Ratio LossEstimate::u_loss() const {
-  return Ratio::from_si(std::exp(lambda) * u_lambda);
+  return Ratio::from_si(std::exp(std::min(lambda, largest_gain)) * u_lambda);
 }
 Ratio LossEstimate::low() const {
   return loss_of(lambda + expanded);

@@ -45,7 +45,7 @@ template <std::size_t n>
   const std::uint64_t shifted = std::bit_cast<std::uint64_t>(x) + (bits_of_one - sqrt_half);
   // A whole number below 2^52 stands in the last bits of itself plus 2^52.
   const double k = std::bit_cast<double>((shifted >> 52U) | 0x4330000000000000) - (0x1p52 + 1023);
-  const double m = std::bit_cast<double>((shifted & mantissa_bits) + sqrt_half);
+  const auto m = std::bit_cast<double>((shifted & mantissa_bits) + sqrt_half);
   const double f = m - 1.0;
   const double s = f / (2.0 + f);
   const double z = s * s;
@@ -65,7 +65,7 @@ template <std::size_t n>
   const double shifted = x * log2_e + 0x1.8p52;
   const double k = shifted - 0x1.8p52;
   const double r = (x - k * ln2_high) - k * ln2_low;
-  const double two_to_k =
+  const auto two_to_k =
       std::bit_cast<double>((std::bit_cast<std::uint64_t>(shifted) << 52U) + bits_of_one);
   return (1.0 + (r + r * r * polynomial(r, tail))) * two_to_k;
 }

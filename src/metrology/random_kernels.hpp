@@ -69,11 +69,12 @@ private:
 /// Writes `rows` rows of what `number` makes out of one word each: lane l of the lanes gives column
 /// l of every row, whatever the width of the vectors.
 template <class Width, class T, class Number>
-[[gnu::always_inline]] inline void fill_rows(Width, RandomLanes& lanes, T* __restrict out,
-                                             std::size_t rows, Number number) {
+[[gnu::always_inline]] inline void fill_rows(Width /*unused*/, RandomLanes& lanes,
+                                             T* __restrict out, std::size_t rows, Number number) {
   constexpr std::size_t width = Width::value;
   static_assert(RandomLanes::count % width == 0);
   for (std::size_t first = 0; first < RandomLanes::count; first += width) {
+    // NOLINTNEXTLINE(cppcoreguidelines-pro-type-member-init): filled before it is read
     std::array<std::array<std::uint64_t, width>, 4> s;
     for (std::size_t word = 0; word < 4; ++word)
       for (std::size_t l = 0; l < width; ++l)

@@ -51,7 +51,9 @@ std::vector<std::string> facts_of(const PowerResult& p, const ReaderLimit* reade
                                 chance_text(p.see_chance)));
   }
   if (p.check) facts.push_back("by random trials " + ends_text(p.check->low, p.check->high, p));
-  if (reader != nullptr) facts.push_back(reader_limit_sentence(p, reader->limit, *answers));
+  // A stage that answers for another stress alone has none.
+  if (reader != nullptr && answers != nullptr)
+    facts.push_back(reader_limit_sentence(p, reader->limit, *answers));
   return facts;
 }
 

@@ -19,7 +19,7 @@ double noncentral_t_cdf(double t, double degrees_of_freedom, double noncentralit
 
 /// Noncentrality at which a one-sided test at risk `alpha` finds the effect with probability
 /// `1 - beta`: the smallest loss that a test shows is this times its standard uncertainty
-/// (MEASUREMENT M4, L_D). Requires 0 < alpha < 0.5 and 0 < beta < 0.5.
+/// (MEASUREMENT M4, L_D). Requires 0 < alpha < 0.5 and 0 < beta <= 0.5.
 double detectable_noncentrality(double degrees_of_freedom, double alpha, double beta);
 
 /// Quantiles of chi squared and of F.

@@ -11,6 +11,10 @@ namespace hailwright {
 /// Answers to the two questions about a loss, and why there may be none (MEASUREMENT M4, M5).
 enum class Answer { yes, no, undecided };
 
+/// The loss that lambda = ln(after/before) stands for: 1 - e^lambda. A gain beyond e^50, which only
+/// an error without any bound can give, is cut off there, so that it fits a number [ours].
+double loss_at(double lambda);
+
 /// A loss of power known with its uncertainty. It is estimated as lambda = ln(after/before); the
 /// loss is L = 1 - e^lambda, and the interval is made in lambda and transformed.
 struct LossEstimate {

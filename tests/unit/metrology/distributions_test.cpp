@@ -58,4 +58,13 @@ TEST_CASE("arguments outside their domain are our bug") {
   CHECK_THROWS_AS(normal_quantile(0.0), BugError);
   CHECK_THROWS_AS(proportion_upper_bound(0, 0, 0.95), BugError);
   CHECK_THROWS_AS(detectable_noncentrality(5, 0.5, 0.1), BugError);
+  CHECK_THROWS_AS(detectable_noncentrality(5, 0.1, 0.51), BugError);
+}
+
+// Found by coverage: `see_chance: 50 %`, which the format allows, ended the program with status 70.
+// Found every other time is an effect as large as the threshold: the normal one's median.
+TEST_CASE("distributions: an effect that is found every other time lies on the threshold") {
+  CHECK_THAT(detectable_noncentrality(infinite, 0.025, 0.5), WithinAbs(1.959964, 1e-6));
+  const double few = detectable_noncentrality(4, 0.025, 0.5);
+  CHECK_THAT(noncentral_t_cdf(t_quantile(0.975, 4), 4, few), WithinAbs(0.5, 1e-9));
 }

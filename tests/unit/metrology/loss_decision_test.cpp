@@ -50,6 +50,17 @@ TEST_CASE("answers of one interval") {
   }
 }
 
+TEST_CASE("a loss fits a number however little is known of it") {
+  // 1 - e^(lambda + U) was -inf, and then nothing could be printed.
+  const LossEstimate wild{0.1, 1e5, 4.0, 3e5, 0.025};
+  CHECK(std::isfinite(wild.low().si()));
+  CHECK(wild.low().si() < -1e20);
+  CHECK(wild.high().si() == 1.0);
+  CHECK(std::isfinite(wild.real_above().si()));
+  CHECK(std::isfinite(LossEstimate{800.0, 1.0, 4.0, 3.0, 0.025}.u_loss().si()));
+  CHECK(loss_at(-0.05) == -std::expm1(-0.05));
+}
+
 TEST_CASE("no absence is ever shown: real is yes or undecided") {
   for (double loss = -0.1; loss < 0.3; loss += 0.01) {
     for (const double u : {0.001, 0.01, 0.1}) {
