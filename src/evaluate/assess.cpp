@@ -243,11 +243,12 @@ private:
     return !v_.reasons.empty();
   }
 
-  /// A stress before the hail, which left nothing to be told of it.
+  /// A stress before the hail, which left nothing to be told of it. Those after it are judged
+  /// later.
   void damaged_by_stress() {
     for (const StressVerdict& v : a_.stresses) {
       const StressDone& done = test_.record.stresses[v.done];
-      if (v.word == Word::damaged && !done.after_hail)
+      if (v.word == Word::damaged)
         add(Reason::damaged_before, test_.protocol.stresses[done.stress].name, done.origin);
     }
   }
@@ -277,10 +278,10 @@ private:
     }
   }
 
+  /// So far there are the verdicts on the series before this one.
   [[nodiscard]] bool damaged_earlier() const {
-    return std::any_of(a_.verdicts.begin(), a_.verdicts.end(), [&](const SeriesVerdict& v) {
-      return v.word == Word::damaged && v.series < v_.series;
-    });
+    return std::any_of(a_.verdicts.begin(), a_.verdicts.end(),
+                       [](const SeriesVerdict& v) { return v.word == Word::damaged; });
   }
 
   const Test& test_;

@@ -14,9 +14,7 @@ void add_energies(const Test& test, const Assessment& a, CautionFacts& facts) {
   for (const SeriesDelivery& d : a.delivery) {
     if (!d.at_most) continue;
     double lost = 1.0;
-    if (d.trials && d.trial_speed_at_panel) {
-      lost = d.trials->mean.si() / d.trial_speed_at_panel->si();
-    }
+    if (d.trial_speed_at_panel) lost = d.trials->mean.si() / d.trial_speed_at_panel->si();
     const Energy energy = *d.at_most * (lost * lost);
     const Length diameter = test.protocol.series[d.series].target.diameter;
     const EnergyPerArea area = energy_per_cross_section(energy, diameter);

@@ -137,7 +137,8 @@ private:
   }
 
   [[nodiscard]] CurveVector changes(const Errors& before, const Errors& after) const {
-    CurveVector b = means(readings_.before, before), a = means(readings_.after, after);
+    const CurveVector b = means(readings_.before, before);
+    const CurveVector a = means(readings_.after, after);
     CurveVector d{};
     for (const CurveFigure f : out_.read)
       d[static_cast<std::size_t>(f)] =
@@ -155,7 +156,8 @@ private:
                      stage == Stage::before ? Errors{} : shifted);
     };
     if (u <= 0.0) return;
-    const CurveVector up = moved(u), down = moved(-u);
+    const CurveVector up = moved(u);
+    const CurveVector down = moved(-u);
     CurveInput input{std::move(name), {}};
     for (std::size_t k = 0; k < curve_figures; ++k)
       input.u[k] = 0.5 * (up[k] - down[k]);
@@ -393,7 +395,8 @@ CurveRatings curve_ratings(const Test& test, const CurveReadings& readings) {
   ratings.short_current =
       panel.short_current ? panel.short_current : typed_as<Current>(mean_before(readings, 1));
   ratings.power = panel.rated_power;
-  const auto voltage = mean_before(readings, 2), current = mean_before(readings, 3);
+  const auto voltage = mean_before(readings, 2);
+  const auto current = mean_before(readings, 3);
   if (!ratings.power && voltage && current) ratings.power = Power::from_si(*voltage * *current);
   if (panel.cells) ratings.cells = panel.cells->along * panel.cells->across;
   ratings.substrings = panel.substrings;

@@ -37,15 +37,15 @@ namespace {
 /// What one kind of meter is called in a budget, and what is taken when nobody describes it.
 template <class Q>
 struct MeterKind {
-  Instrument which;
-  Tool<Q> Tools::*member;
-  const char* id;
-  const char* label;
-  ErrorSlot gain, offset;
+  Instrument which{};
+  Tool<Q> Tools::*member = nullptr;
+  const char* id = "";
+  const char* label = "";
+  ErrorSlot gain{}, offset{};
   Stated<Q> error;
-  DefaultId accuracy;
+  DefaultId accuracy{};
   Ratio between;
-  DefaultId between_stages;
+  DefaultId between_stages{};
 };
 
 const MeterKind<Power>& power_meter() {

@@ -80,7 +80,7 @@ private:
 
   [[nodiscard]] LineUpUnranked unranked(std::size_t entry) const {
     LineUpUnranked result{entry, {}, !has_number(entries_[entry])};
-    if (result.number_missing || groups_.empty()) return result;
+    if (result.number_missing) return result;
     const std::vector<LineUpTrait> largest = traits_of(entries_[groups_.front().front()]);
     for (const LineUpTrait& t : traits_of(entries_[entry])) {
       if (std::find(largest.begin(), largest.end(), t) == largest.end())

@@ -155,7 +155,8 @@ private:
   /// Within its range a price is whatever a shop asks: only what lies beyond both ranges counts.
   [[nodiscard]] bool beyond_prices(const LineUpDifference& d) const {
     if (quantity_ != LineUpQuantity::price_per_watt) return true;
-    const LineUpEntry &cheap = entries_[d.better], &dear = entries_[d.worse];
+    const LineUpEntry& cheap = entries_[d.better];
+    const LineUpEntry& dear = entries_[d.worse];
     return number(d.better).log + log_ratio(cheap.highest_price, cheap.price) <
            number(d.worse).log + log_ratio(dear.lowest_price, dear.price);
   }
@@ -166,7 +167,8 @@ private:
   }
 
   void fill_ranks(LineUpGroup& group) const {
-    std::vector<int> better(entries_.size()), worse(entries_.size());
+    std::vector<int> better(entries_.size());
+    std::vector<int> worse(entries_.size());
     for (const LineUpDifference& d : group.differences) {
       if (!d.shown) continue;
       ++better[d.worse];

@@ -45,7 +45,9 @@ void take_ends(std::vector<double>& values, const ColumnSums& sums) {
 }
 
 MetSteps met_steps(const LogFindings& findings) {
-  std::vector<double> power, beside, irradiance;
+  std::vector<double> power;
+  std::vector<double> beside;
+  std::vector<double> irradiance;
   const auto take = [&](const LogStretch& s) {
     take_ends(power, s.power);
     take_ends(beside, s.power_beside);

@@ -1,6 +1,7 @@
 #include "evaluate/measuring_gates.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numbers>
 #include <utility>
@@ -161,10 +162,8 @@ private:
       });
       if (ln_g.size() < 3) continue;
       if (std::exp(2.0 * half_range(ln_g)) - 1.0 < slope_range) continue;
-      const auto rise = slope(ln_g, ln_p);
-      if (rise && *rise < slope_needed) {
-        note(PowerRemark::not_following_sun, {*rise}, name_of(panel));
-      }
+      const double rise = *slope(ln_g, ln_p);
+      if (rise < slope_needed) note(PowerRemark::not_following_sun, {rise}, name_of(panel));
     }
   }
 
@@ -253,9 +252,10 @@ private:
 
   /// What is known of the instruments between the stages, and what nobody said.
   void instruments() {
-    constexpr std::pair<Instrument, const char*> all[] = {{Instrument::meter, "meter"},
-                                                          {Instrument::sun, "sun"},
-                                                          {Instrument::thermometer, "thermometer"}};
+    constexpr auto all = std::to_array<std::pair<Instrument, const char*>>(
+        {{Instrument::meter, "meter"},
+         {Instrument::sun, "sun"},
+         {Instrument::thermometer, "thermometer"}});
     const Record& record = test_.record;
     std::string not_said;
     for (const auto& [which, name] : all) {

@@ -121,7 +121,7 @@ PatternLikelihood::At PatternLikelihood::at(const CurveVector& predicted) const 
     off.push_back(changes_.change[read_[i]] - predicted[read_[i]]);
     log_root_determinant += std::log(lower[i][i]);
   }
-  const double n = static_cast<double>(read_.size());
+  const auto n = static_cast<double>(read_.size());
   At at;
   at.misfit = squared(solve_lower(lower, std::move(off)));
   if (std::isinf(dof_)) {

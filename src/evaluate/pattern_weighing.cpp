@@ -56,7 +56,8 @@ std::optional<CurvePower> power_of(const CurveChanges& c) {
   const auto sum = [](const CurveMatrix& m) { return m[2][2] + m[3][3] + 2.0 * m[2][3]; };
   CurvePower power;
   power.log_change = c.change[2] + c.change[3];
-  const double scatter = sum(c.scatter), whole = scatter + sum(c.shared);
+  const double scatter = sum(c.scatter);
+  const double whole = scatter + sum(c.shared);
   power.standard_u = std::sqrt(whole);
   const double half = half_width(scatter, whole, c.scatter_dof);
   power.low = relative(power.log_change - half);
@@ -104,7 +105,8 @@ void find_what_would_tell(LossPattern& p) {
   constexpr double enough = 0.02;
   for (const CurveFigure figure : p.missing) {
     const auto k = static_cast<std::size_t>(figure);
-    double low = 0.0, high = 0.0;
+    double low = 0.0;
+    double high = 0.0;
     bool first = true;
     for (const PatternFit& fit : p.fits) {
       if (!fit.pattern || std::find(p.named.begin(), p.named.end(), *fit.pattern) == p.named.end())

@@ -51,8 +51,9 @@ std::vector<Round> complete_rounds(const Test& test, const PowerQuestion& questi
   std::map<int, Round> rounds;
   std::vector<int> last(panels.size(), 0);
   for (const Reading& r : test.record.readings) {
+    if (r.setup != setup) continue;
     const auto panel = std::find(panels.begin(), panels.end(), panel_of(r));
-    if (r.setup != setup || panel == panels.end()) continue;
+    if (panel == panels.end()) continue;
     const auto place = static_cast<std::size_t>(panel - panels.begin());
     const int number = r.round ? *r.round : ++last[place];
     Round& round = rounds.try_emplace(number, panels.size(), nullptr).first->second;

@@ -170,7 +170,8 @@ private:
     std::vector<BudgetRow> rows;
     for (const SlotInput& i : inputs) {
       const bool sun = i.slot == ErrorSlot::sun_offset;
-      double of_free = 0.0, of_shaded = 0.0;
+      double of_free = 0.0;
+      double of_shaded = 0.0;
       for (const RoundShare& r : rounds_) {
         const double weight = scale(r) / static_cast<double>(rounds_.size());
         of_free += weight * at(r.free, i.slot);
@@ -196,7 +197,8 @@ private:
   }
 
   [[nodiscard]] std::vector<SlotInput> all_inputs() {
-    std::vector<double> powers, suns;
+    std::vector<double> powers;
+    std::vector<double> suns;
     double kelvin = 0.0;
     for (const ShadeRound& r : trial_.rounds) {
       powers.insert(powers.end(), {r.free.si(), r.shaded.si()});

@@ -1,6 +1,7 @@
 #include "evaluate/shared_inputs.hpp"
 
 #include <algorithm>
+#include <utility>
 
 namespace hailwright {
 
@@ -44,10 +45,12 @@ private:
       const std::optional<Redone> part = part_of(c);
       const bool redone = !part || plan_.was_redone(*part);
       if (redone && plan_.source == ScatterSource::observed) continue;
-      const std::string place = redone ? "/" + unit_.name : plan_.stage_suffix(unit_);
-      links_.add(ErrorSlot::factor, type_b("setup/" + c.name + place + own, c.name,
-                                           redone ? Scope::setup : Scope::stage, c.standard_u.si(),
-                                           c.shape, c.degrees_of_freedom));
+      std::string id = "setup/" + c.name;
+      id += redone ? "/" + unit_.name : plan_.stage_suffix(unit_);
+      id += own;
+      links_.add(ErrorSlot::factor,
+                 type_b(std::move(id), c.name, redone ? Scope::setup : Scope::stage,
+                        c.standard_u.si(), c.shape, c.degrees_of_freedom));
     }
     return plan_.source == ScatterSource::observed ? unsized_part() : std::nullopt;
   }

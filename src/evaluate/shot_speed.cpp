@@ -27,7 +27,7 @@ ShotQuantity quantity_of(const MeasuredSpeed& speed) {
 double ShotStrength::trial_step(const std::vector<const Trial*>& trials,
                                 const std::vector<Speed>& speeds) {
   const SpeedMethod& m = test_.protocol.speed;
-  const double n = static_cast<double>(speeds.size());
+  const auto n = static_cast<double>(speeds.size());
   std::vector<double> mps;
   double frames = 0.0;
   std::optional<double> typed_mps;

@@ -230,17 +230,12 @@ std::optional<SpeedReading> imagined_reading(const SpeedMethod& m, Speed speed) 
   return r;
 }
 
-std::optional<MeasuredSpeed> measure_speed(const SpeedMethod& m, const SpeedReading& r,
-                                           Assumptions& assumptions) {
+namespace {
+
+/// By the method's own way.
+std::optional<MeasuredSpeed> measure_by_way(const SpeedMethod& m, const SpeedReading& r,
+                                            Assumptions& assumptions) {
   const auto speed = speed_of(m, r);
-  if (worked_out(m, r)) {
-    const auto imagined = imagined_reading(m, *r.speed);
-    auto like = imagined ? measure_speed(m, *imagined, assumptions) : std::nullopt;
-    if (!like) return std::nullopt;
-    like->value = *r.speed;
-    std::erase_if(like->terms, [](const SpeedTerm& term) { return !term.shared; });
-    return like;
-  }
   if (!speed) return std::nullopt;
   Measuring measuring(m, assumptions);
   switch (m.way()) {
@@ -259,6 +254,24 @@ std::optional<MeasuredSpeed> measure_speed(const SpeedMethod& m, const SpeedRead
     break;
   }
   return measuring.typed(*speed);
+}
+
+std::optional<MeasuredSpeed> measure_imagined(const SpeedMethod& m, Speed speed,
+                                              Assumptions& assumptions) {
+  const auto imagined = imagined_reading(m, speed);
+  return imagined ? measure_by_way(m, *imagined, assumptions) : std::nullopt;
+}
+
+}  // namespace
+
+std::optional<MeasuredSpeed> measure_speed(const SpeedMethod& m, const SpeedReading& r,
+                                           Assumptions& assumptions) {
+  if (!worked_out(m, r)) return measure_by_way(m, r, assumptions);
+  auto like = measure_imagined(m, *r.speed, assumptions);
+  if (!like) return std::nullopt;
+  like->value = *r.speed;
+  std::erase_if(like->terms, [](const SpeedTerm& term) { return !term.shared; });
+  return like;
 }
 
 FlightAir flight_air(std::optional<Density> stated, std::optional<Length> altitude,
@@ -294,13 +307,12 @@ SpeedErrors speed_errors(const SpeedMethod& method, Speed speed, Assumptions& as
     const FlightAir air = flight_air(std::nullopt, std::nullopt, std::nullopt);
     return errors_of(measure_drop(method, height, std::nullopt, air, assumptions));
   }
-  const auto reading = imagined_reading(method, speed);
-  const auto measured = reading ? measure_speed(method, *reading, assumptions) : std::nullopt;
-  if (measured) return errors_of(*measured);
+  if (const auto measured = measure_imagined(method, speed, assumptions))
+    return errors_of(*measured);
   // A ball that outruns the read-out: what the video would be without it, and no claim on it.
   SpeedMethod plain = method;
   plain.shutter.reset();
-  SpeedErrors errors = speed_errors(plain, speed, assumptions);
+  SpeedErrors errors = errors_of(measure_imagined(plain, speed, assumptions).value());
   errors.supports_grade = false;
   return errors;
 }

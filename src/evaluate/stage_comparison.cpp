@@ -156,12 +156,11 @@ private:
     return add(blocks_.from, weights_from_) && add(blocks_.to, weights_to_);
   }
 
-  /// Several set-ups a stage count as repeats only when it is known what each of them redid.
+  /// Set-ups count as repeats, three at least, only when it is known what each of them redid.
   [[nodiscard]] PowerObstacle replication_obstacle() const {
     if (!observed()) return PowerObstacle::none;
     if (model_.observed_dof < 1.0) return PowerObstacle::no_replication;
-    const std::size_t setups = blocks_.from.size() + blocks_.to.size() + blocks_.baseline.size();
-    return !redone_ && setups > 2 ? PowerObstacle::redone_not_stated : PowerObstacle::none;
+    return redone_ ? PowerObstacle::none : PowerObstacle::redone_not_stated;
   }
 
   void describe_trend() {

@@ -15,9 +15,9 @@ std::vector<PowerResult> judge_stress_power(const Test& test, Assumptions& assum
     const auto to = timeline.first_stage_from(i + 1);
     if (!to) continue;
     const StageId from = timeline.last_stage_by(i);
-    const bool judged = std::any_of(results.begin(), results.end(), [&](const PowerResult& result) {
-      return result.from == from && result.stage == *to;
-    });
+    // The next stage after the same one is the same.
+    const bool judged = std::any_of(results.begin(), results.end(),
+                                    [&](const PowerResult& result) { return result.from == from; });
     if (!judged) results.push_back(judge_power(test, *to, assumptions, check, from, extent));
   }
   return results;

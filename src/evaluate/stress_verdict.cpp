@@ -146,7 +146,7 @@ private:
     if (!to || power_spoilt()) return;
     const StageId from = timeline_.last_stage_by(place_);
     for (std::size_t i = 0; i < a_.stress_power.size(); ++i) {
-      if (a_.stress_power[i].from == from && a_.stress_power[i].stage == *to) v_.power = i;
+      if (a_.stress_power[i].from == from) v_.power = i;  // to the next stage, which is `to`
     }
     v_.power_others = others(timeline_.at(from), timeline_.at(*to));
   }
@@ -229,10 +229,10 @@ private:
   [[nodiscard]] bool is_earlier(PanelEvent event) const {
     return timeline_.place_of(event) < place_;
   }
-  /// An earlier stress came out damaged by what this one cannot have had a part in.
+  /// An earlier stress came out damaged by what this one cannot have had a part in. Its own defect
+  /// was seen before this one was done.
   [[nodiscard]] bool damaged_without_this(const StressVerdict& v) const {
     return std::any_of(v.reasons.begin(), v.reasons.end(), [&](const StressReason& r) {
-      if (r.because == StressBecause::new_major_defect) return true;
       if (r.because == StressBecause::power_beyond) return true;
       if (r.because != StressBecause::together) return false;
       const auto& others = r.subject.empty() ? v.power_others : v.look_others;

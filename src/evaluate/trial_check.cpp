@@ -4,13 +4,11 @@
 #include <cmath>
 #include <limits>
 
+#include "hailwright/metrology/loss_decision.hpp"
+
 namespace hailwright {
 
 namespace {
-
-double loss_of(double lambda) {
-  return -std::expm1(lambda);
-}
 
 /// Fewest degrees of freedom among the errors that are drawn as t: the heaviest tail. Contributions
 /// below a thousandth of u do not move it [ours].
@@ -58,22 +56,22 @@ MonteCarloCheck check_by_trials(const PowerModel& model, const LossEstimate& est
   const MonteCarloRun run = run_monte_carlo(loss_sampler(model), runs);
 
   const SampledDistribution& lambda = run.values;
-  const auto loss_at = [&](double p) { return Ratio::from_si(loss_of(lambda.quantile(p))); };
+  const auto quantile = [&](double p) { return Ratio::from_si(loss_at(lambda.quantile(p))); };
   MonteCarloCheck check;
   check.trials = lambda.trials();
   check.seed = plan.seed;
   check.adaptive = plan.adaptive;
   check.capped = plan.adaptive && !run.stable;
-  check.median = loss_at(0.5);
+  check.median = quantile(0.5);
   if (nu > 2.0) {
-    check.mean = Ratio::from_si(lambda.mean(loss_of));
-    check.standard_u = Ratio::from_si(lambda.sd(loss_of));
+    check.mean = Ratio::from_si(lambda.mean(loss_at));
+    check.standard_u = Ratio::from_si(lambda.sd(loss_at));
   }
   // The loss falls as lambda rises.
-  check.low = loss_at(1.0 - estimate.alpha);
-  check.high = loss_at(estimate.alpha);
+  check.low = quantile(1.0 - estimate.alpha);
+  check.high = quantile(estimate.alpha);
   if (plan.shortest) {
-    const auto [low, high] = lambda.shortest(runs.coverage, loss_of);
+    const auto [low, high] = lambda.shortest(runs.coverage, loss_at);
     check.shortest = {Ratio::from_si(low), Ratio::from_si(high)};
   }
   check.above_zero = share_above(lambda, Ratio{});

@@ -91,8 +91,7 @@ bool Case::a_voltage_is_unknown() const {
 }
 
 bool Case::voltage_from(Voltage limit) const {
-  const auto highest = highest_voltage();
-  return a_voltage_is_unknown() || (highest && *highest >= limit);
+  return a_voltage_is_unknown() || *highest_voltage() >= limit;
 }
 
 }  // namespace hailwright::gate

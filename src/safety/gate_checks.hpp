@@ -8,7 +8,7 @@
 /// asked, `..._enough` whether an answer is enough, `..._wanted` what is wanted of this plan.
 namespace hailwright::gate {
 
-bool always(const Case&);
+bool always(const Case& c);
 bool machine(const Case& c);
 bool forward(const Case& c);
 bool drop(const Case& c);
@@ -20,13 +20,13 @@ bool thrower_enough(const Case& c, const std::string& answer);
 std::string thrower_wanted(const Case& c);
 bool others_enough(const Case& c, const std::string& answer);
 std::string others_wanted(const Case& c);
-bool everyone_enough(const Case&, const std::string& answer);
+bool everyone_enough(const Case& c, const std::string& answer);
 bool thrower_eyes_enough(const Case& c, const std::string& answer);
 std::string thrower_eyes_wanted(const Case& c);
 bool pressure_part_enough(const Case& c, const std::string& answer);
 std::string pressure_part_wanted(const Case& c);
-bool pressure_enough(const Case& c, const std::string&);
-bool volume_enough(const Case& c, const std::string&);
+bool pressure_enough(const Case& c, const std::string& answer);
+bool volume_enough(const Case& c, const std::string& answer);
 std::string volume_wanted(const Case& c);
 bool dropped_from_enough(const Case& c, const std::string& answer);
 std::string dropped_from_wanted(const Case& c);
@@ -41,9 +41,9 @@ std::string clear_ahead_wanted(const Case& c);
 bool wet_voltage(const Case& c);
 bool dry_voltage(const Case& c);
 std::string wired_by_wanted(const Case& c);
-bool initials_enough(const Case&, const std::string& answer);
+bool initials_enough(const Case& c, const std::string& answer);
 bool date_enough(const Case& c, const std::string& answer);
-std::string date_wanted(const Case&);
+std::string date_wanted(const Case& c);
 
 /// An energy for a message: "8.87 J".
 std::string in_joules(Energy energy);

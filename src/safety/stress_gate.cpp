@@ -70,12 +70,13 @@ private:
   std::optional<std::string> contradicted(const StressPlan& stress, const StressQuestion& question,
                                           const std::string& answer) {
     const auto amount = read_amount(answer, question.asked.measure).value;
+    if (!amount) return std::nullopt;  // a word
     if (question.asked.key == "heaviest_bag") {
       const auto bag = stress.values.find("bag");
-      if (!amount || bag == stress.values.end() || amount->si >= bag->second.si) return {};
+      if (bag == stress.values.end() || amount->si >= bag->second.si) return {};
       return fmt::format("not less than the `bag` of the plan, {} kg", fixed(bag->second.si, 1));
     }
-    if (question.asked.key != "voltage" || !amount) return std::nullopt;
+    if (question.asked.key != "voltage") return std::nullopt;
     for (const Panel& panel : panels_) {
       if (!panel.open_voltage || amount->si >= panel.open_voltage->si()) continue;
       return fmt::format("not less than what the file of {} states, {}", panel.name,
@@ -153,9 +154,9 @@ private:
   void begin(const std::string& stress) {
     if (stress.empty()) return begin_agreed();
     lines_.push_back(fmt::format("# under `stresses:`, in the entry {}", stress));
-    const auto entry = std::find_if(protocol_.stresses.begin(), protocol_.stresses.end(),
-                                    [&](const StressPlan& plan) { return plan.name == stress; });
-    const bool begun = entry != protocol_.stresses.end() && !entry->safety.empty();
+    const bool begun = std::any_of(
+        protocol_.stresses.begin(), protocol_.stresses.end(),
+        [&](const StressPlan& plan) { return plan.name == stress && !plan.safety.empty(); });
     lines_.push_back(
         fmt::format("    safety:{}", begun ? "  # add to the block that is there" : ""));
   }

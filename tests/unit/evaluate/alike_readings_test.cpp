@@ -129,3 +129,28 @@ TEST_CASE("alike_readings: readings of other errors or the other side are never 
   CHECK_THAT(before, WithinAbs(-1.0, 1e-12));
   CHECK_THAT(after, WithinAbs(1.0, 1e-12));
 }
+
+TEST_CASE("alike_readings: one reading of other errors or figures stays beside many") {
+  const auto with_one = [](void (*bend)(PowerModel::Term&)) {
+    PowerModel model = model_of(100, 5);
+    PowerModel::Term other = model.terms.back();
+    bend(other);
+    other.weight = 0.125;
+    model.terms.push_back(other);
+    const MergedReadings merged = merge_alike(model);
+    std::vector<PowerModel::Term> kept;
+    for (const PowerModel::Term& term : merged.terms) {
+      if (term.weight == 0.125) kept.push_back(term);
+    }
+    REQUIRE(kept.size() == 1);
+    CHECK(kept[0].reading.power == other.reading.power);
+    CHECK_THAT(merged.constant + lambda_with(merged.terms, std::vector<double>(16, 0.0)),
+               WithinAbs(model.lambda(), 1e-12));
+  };
+  with_one([](PowerModel::Term& t) { t.links.front().input = 3; });
+  with_one([](PowerModel::Term& t) { t.links.front().slot = ErrorSlot::factor; });
+  with_one([](PowerModel::Term& t) { t.links.pop_back(); });
+  with_one([](PowerModel::Term& t) { t.reading.gamma = TemperatureCoefficient::from_si(-0.0030); });
+  with_one(
+      [](PowerModel::Term& t) { t.reading.cell_above_back = TemperatureDifference::from_si(1.0); });
+}

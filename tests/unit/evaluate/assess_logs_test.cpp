@@ -62,3 +62,28 @@ TEST_CASE("assess logs: set-ups after the shots have the instruments described f
   CHECK_THAT(share(weigh_logs(test.record.logs, test).at(0)), WithinRel(0.03, 1e-9));
   CHECK_THAT(share(weigh_logs(test.record.sessions, test).at(0)), WithinRel(0.01, 1e-9));
 }
+
+TEST_CASE("assess logs: a baseline is read before the shots") {
+  Test test = logged_test();
+  test.protocol.tools.meter.error = gain(0.01);
+  test.record.tools_after = Tools{};
+  test.record.tools_after->meter.origin.line = 9;
+  test.record.tools_after->meter.error = gain(0.03);
+  for (Setup& s : test.record.setups)
+    s.stage = {StageKind::baseline, 0};
+  CHECK_THAT(share(weigh_logs(test.record.logs, test).at(0)), WithinRel(0.01, 1e-9));
+}
+
+TEST_CASE("assess logs: the second panel of a log is the control, where there is one") {
+  Test test = logged_test();
+  for (LogUse& use : test.record.sessions) {
+    for (LogStretch& s : use.findings.stretches) {
+      s.power_beside = s.power;
+      s.normalised_beside = s.normalised;
+    }
+  }
+  test.record.control = test.record.panel;
+  CHECK(weigh_logs(test.record.sessions, test).at(0).stretches.at(0).normalised_beside);
+  test.record.control.reset();
+  CHECK_FALSE(weigh_logs(test.record.sessions, test).at(0).stretches.at(0).normalised_beside);
+}

@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "hailwright/core/contract.hpp"
 #include "support/catch.hpp"
 
 using namespace hailwright;
@@ -77,4 +78,25 @@ TEST_CASE("bypass check: a voltmeter that nobody describes is listed under assum
   CHECK(assumptions.uses(DefaultId::display_step));
   // 3 digits of the 1 V in which 21 and 14 are typed: too coarse to tell.
   CHECK(check.word == BypassWord::cannot_tell);
+}
+
+TEST_CASE("bypass check: a voltmeter without digits needs no step") {
+  ShadeTrial trial = trial_of(14.0);
+  trial.voltmeter->digits = 0.0;
+  trial.voltmeter_step.reset();
+  Assumptions assumptions;
+  const BypassCheck check = check_bypass(trial, 3, assumptions);
+  CHECK(check.drop.standard_u.si() == 0.0);
+  CHECK_FALSE(assumptions.uses(DefaultId::display_step));
+  CHECK(check.word == BypassWord::as_expected);
+}
+
+TEST_CASE("bypass check: one voltage alone is a mistake of ours") {
+  Assumptions assumptions;
+  ShadeTrial trial = trial_of(14.0);
+  trial.open_shaded.reset();
+  CHECK_THROWS_AS(check_bypass(trial, 3, assumptions), BugError);
+  trial = trial_of(14.0);
+  trial.open_free.reset();
+  CHECK_THROWS_AS(check_bypass(trial, 3, assumptions), BugError);
 }

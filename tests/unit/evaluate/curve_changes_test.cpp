@@ -126,3 +126,96 @@ TEST_CASE("curve_changes: ratings come from the panel, else from the readings be
   CHECK_FALSE(read.cells.has_value());
   CHECK_FALSE(read.substrings.has_value());
 }
+
+namespace {
+
+bool curve_assumes(const CurveChanges& c, const std::string& begin) {
+  return std::any_of(c.assumed.begin(), c.assumed.end(),
+                     [&](const std::string& words) { return words.starts_with(begin); });
+}
+
+}  // namespace
+
+TEST_CASE("curve_changes: what is stated is not assumed") {
+  const CurveReadings readings = drawn_curves(CurvePattern::shunt, 0.0, 0);
+  const std::vector<std::string> open{"sun meter: within 10 %",   "one day's sky",
+                                      "drift between the stages", "thermometer: within",
+                                      "thermometer, put on",      "cell above back"};
+  Test test = test_for_curves();
+  test.protocol.tools.sun = {};
+  test.protocol.tools.thermometer = {};
+  test.protocol.measure.compare = Comparison::same_panel;
+  test.protocol.measure.cell_above_back.reset();
+  test.record.panel.voltage_coefficient_stated.reset();
+  const CurveChanges wide = changes_of(test, readings);
+  for (const std::string& words : open) {
+    CAPTURE(words);
+    CHECK(curve_assumes(wide, words));
+  }
+  Stated<Irradiance> sun;
+  sun.relative = percent(3);
+  Stated<TemperatureDifference> probe;
+  probe.absolute = TemperatureDifference::from_si(0.5);
+  test.protocol.tools.sun.error = sun;
+  test.protocol.tools.sun.between_stages = percent(0.3);
+  test.protocol.tools.thermometer.error = probe;
+  test.protocol.tools.thermometer.each_time = probe;
+  test.protocol.measure.day = percent(0.4);
+  test.protocol.measure.stage = percent(0.2);
+  const StatedValue<TemperatureDifference> above{TemperatureDifference::from_si(2.5),
+                                                 Shape::rectangular,
+                                                 TemperatureDifference::from_si(0.5),
+                                                 {}};
+  test.protocol.measure.cell_above_back = above;
+  const StatedValue<TemperatureCoefficient> beta{TemperatureCoefficient::from_si(-0.0029),
+                                                 Shape::normal,
+                                                 TemperatureCoefficient::from_si(0.0001),
+                                                 {}};
+  test.record.panel.voltage_coefficient = beta.value;
+  test.record.panel.voltage_coefficient_stated = beta;
+  const CurveChanges told = changes_of(test, readings);
+  for (const std::string& words : open) {
+    CAPTURE(words);
+    CHECK_FALSE(curve_assumes(told, words));
+  }
+  CHECK_FALSE(curve_assumes(told, "temperature coefficient of the voltage"));
+  CHECK_THAT(input_of(told, "sky of the day, before").u[1], WithinRel(0.004, 0.02));
+  CHECK_THAT(input_of(told, "sun meter, drift, before").u[1],
+             WithinRel(0.003 / std::sqrt(3.0), 0.02));
+  // A day's sky that was stated for panels read together is not that of one panel.
+  test.protocol.measure.compare = Comparison::control_panel;
+  CHECK(curve_assumes(changes_of(test, readings), "one day's sky"));
+  CHECK(curve_assumes(changes_of(test, readings), "drift between the stages"));
+}
+
+TEST_CASE("curve_changes: a figure read in one stage alone has no change") {
+  CurveReadings readings = drawn_curves(CurvePattern::shunt, 0.0, 5);
+  for (CurveReading& r : readings.after)
+    r.current_at_maximum.reset();
+  readings.before.front().at_maximum.reset();
+  readings.before.back().open_circuit.reset();
+  const CurveChanges c = changes_of(test_for_curves(), readings);
+  CHECK(c.read == std::vector<CurveFigure>{CurveFigure::open_voltage, CurveFigure::short_current,
+                                           CurveFigure::voltage_at_maximum});
+  CHECK(c.change[3] == 0.0);
+  CHECK(c.before[0] == 2);
+  CHECK(c.before[2] == 2);
+}
+
+TEST_CASE("curve_changes: ratings that neither the panel nor the readings tell stay unknown") {
+  Test test = test_for_curves();
+  test.record.panel = Panel{};
+  CurveReadings readings = drawn_curves(CurvePattern::shunt, 0.0, 0);
+  const auto without = [&](auto CurveReading::*figure) {
+    CurveReadings some = readings;
+    for (CurveReading& r : some.before)
+      (r.*figure).reset();
+    return curve_ratings(test, some);
+  };
+  CHECK_FALSE(without(&CurveReading::open_circuit).open_voltage.has_value());
+  CHECK_FALSE(without(&CurveReading::short_circuit).short_current.has_value());
+  CHECK_FALSE(without(&CurveReading::at_maximum).power.has_value());
+  CHECK_FALSE(without(&CurveReading::current_at_maximum).power.has_value());
+  test.record.panel.rated_power = Power::from_si(100.0);
+  CHECK(without(&CurveReading::at_maximum).power->si() == 100.0);
+}

@@ -82,3 +82,33 @@ TEST_CASE("damage bracket: nobody looked after a hit") {
   b.no_looks_after();
   CHECK_FALSE(bracket_of(b));
 }
+
+TEST_CASE("damage bracket: a hit of unknown energy is borne by no number and may have done it") {
+  TestBuilder b;
+  b.no_looks_after();
+  for (const std::size_t i : {0U, 2U}) {
+    b.test.record.shots[i].mass.reset();
+    b.test.record.shots[i].diameters.clear();
+  }
+  look_after_throw(b, 2);
+  const auto clean = bracket_of(b);
+  REQUIRE((clean && clean->borne));
+  CHECK(b.test.record.shots[clean->borne->shot].number == 2);
+  look_after_throw(b, 3, broken);
+  const auto broke = bracket_of(b);
+  REQUIRE(broke);
+  CHECK(broke->damage_seen);
+  CHECK_FALSE(broke->damaged_by);
+}
+
+TEST_CASE("damage bracket: damage found without a hit since is of any of the hits before") {
+  TestBuilder b;
+  b.no_looks_after();
+  look_after_throw(b, 3);
+  look_after_throw(b, 3, broken);
+  const auto bracket = bracket_of(b);
+  REQUIRE(bracket);
+  CHECK(bracket->hits_between == 0);
+  CHECK(bracket->damaged_by);
+  CHECK(bracket->borne);
+}

@@ -130,3 +130,19 @@ TEST_CASE("damage threshold: the stated error of the energies is carried along")
   of_balls.speed_error = stated<Speed>(Shape::normal, Ratio::from_si(0.02));
   CHECK_THAT(log_energy_u(thrown, of_balls).value(), WithinRel(std::hypot(0.01, 0.04), 1e-12));
 }
+
+// Five of either outcome that hardly rise: a curve as good as flat puts no end to the energies.
+TEST_CASE("damage threshold: an interval may have no end") {
+  Specimens weak = specimens_of({6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16, 17},
+                                {0, 1, 0, 1, 0, 0, 1, 1, 0, 1, 0, 1});
+  weak.energy_error = Stated<Ratio>{};
+  weak.energy_error->relative = percent(3);
+  const DamageThreshold t = judge_threshold(weak);
+  REQUIRE(t.estimate);
+  CHECK_FALSE((t.estimate->e50.interval.low && t.estimate->e50.interval.high));
+  CHECK_FALSE(t.estimate->e10.interval.low);
+  REQUIRE(t.estimate->e10.with_shared_error);
+  CHECK_FALSE(t.estimate->e10.with_shared_error->low);
+  CHECK(t.estimate->e50.with_shared_error->high.has_value() ==
+        t.estimate->e50.interval.high.has_value());
+}

@@ -3,6 +3,7 @@
 
 #include "hailwright/metrology/distributions.hpp"
 #include "support/catch.hpp"
+#include "support/stress_examples.hpp"
 #include "support/test_builder.hpp"
 
 using namespace hailwright;
@@ -150,4 +151,25 @@ TEST_CASE("hit evidence: series after the damage have none") {
   Places sound;
   sound.b.second_series();
   CHECK(sound.evidence().size() == 2);
+}
+
+TEST_CASE("hit evidence: a hit beside all places is no trial") {
+  Places p;
+  Shot& off = p.b.test.record.shots.back();
+  off.landing = Landing::offset;
+  off.where = Position{Length::from_si(0.2), Length{}};
+  CHECK(p.of_three() == counts(2, 0));
+}
+
+TEST_CASE("hit evidence: damage after a stress as well as a hit is not the hit's") {
+  Places p;
+  p.b.test.protocol.decide.judges_power = false;
+  p.look_after_throw(1, broken);
+  CHECK(p.of_three() == counts(1, 1));
+  const StressKind& pull = *find_stress_kind("cable pull");
+  p.b.test.protocol.stresses = {hailwright::testing::planned_by_examples(pull)};
+  StressDone before_hail;
+  before_hail.values = hailwright::testing::examples_of(pull.done);
+  p.b.test.record.stresses = {before_hail};
+  CHECK_FALSE(p.of_three().has_value());
 }

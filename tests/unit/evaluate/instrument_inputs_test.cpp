@@ -209,3 +209,52 @@ TEST_CASE("instruments: a coefficient is shared within a model only") {
   CHECK(contribution(same, "coefficient") < 1e-12);
   CHECK(input(same, "coefficient/control") == nullptr);
 }
+
+TEST_CASE("instruments: a sensor put on anew and cells above the back, stated or assumed") {
+  TestBuilder b;
+  b.same_panel();
+  b.test.protocol.measure.redone = std::vector<Redone>{Redone::mount, Redone::aim, Redone::leads};
+  Assumptions used;
+  const PowerModel m = model_of(b.build(), PowerQuestion::Of::struck, used);
+  CHECK(used.uses(DefaultId::thermometer_each_time));
+  CHECK(used.uses(DefaultId::cell_above_back));
+  Stated<TemperatureDifference> each;
+  each.absolute = TemperatureDifference::from_si(0.1);
+  b.test.protocol.tools.thermometer.each_time = each;
+  b.test.protocol.measure.cell_above_back =
+      StatedValue<TemperatureDifference>{TemperatureDifference::from_si(2.0),
+                                         Shape::rectangular,
+                                         TemperatureDifference::from_si(0.5),
+                                         {}};
+  Assumptions told;
+  const PowerModel stated_model = model_of(b.build(), PowerQuestion::Of::struck, told);
+  CHECK_FALSE(told.uses(DefaultId::thermometer_each_time));
+  CHECK_FALSE(told.uses(DefaultId::cell_above_back));
+  const std::string put_on =
+      "thermometer/each/before/" + panel_name(b.test.record, PanelOf{Role::struck, 0});
+  REQUIRE(input(stated_model, put_on) != nullptr);
+  CHECK_THAT(input(stated_model, put_on)->standard_u, WithinRel(0.1 / std::sqrt(3.0), 1e-9));
+  CHECK(input(m, put_on)->standard_u > input(stated_model, put_on)->standard_u);
+}
+
+// Found by reading: two stages after two stresses may be compared with each other.
+TEST_CASE("instruments: an instrument described after the shots is one for all later stages") {
+  TestBuilder b;
+  b.same_panel().stage_after_stress(0, 0.0);
+  b.test.record.conditions.same_tools = false;
+  const PowerQuestion question{
+      {StageKind::before, 0}, {StageKind::after_stress, 0}, PowerQuestion::Of::struck};
+  const auto has_sun = [&](const std::string& suffix) {
+    const Test t = b.build();
+    Assumptions unlisted;
+    const auto built = build_power_model(t, question, ScatterSource::observed, unlisted);
+    REQUIRE(built.model.has_value());
+    return input(*built.model, "sun/gain" + suffix) != nullptr;
+  };
+  CHECK(has_sun("/other/stress 1"));
+  Tools other;
+  other.sun.origin.line = 5;
+  b.test.record.tools_after = other;
+  CHECK(has_sun("/other"));
+  CHECK_FALSE(has_sun("/other/stress 1"));
+}

@@ -239,3 +239,18 @@ TEST_CASE("line-up: prices differ beyond their ranges alone") {
   two[1].lowest_price = Money{104.0, "EUR"};
   CHECK_FALSE(rank(two, price).differences[0].shown);
 }
+
+TEST_CASE("line-up: a range without its price, or of nothing, widens nothing") {
+  const auto price = LineUpQuantity::price_per_watt;
+  const std::vector<LineUpError> own{{"", 0.001, endless}};
+  std::vector<LineUpEntry> two{entry(std::log(1.00), own, price),
+                               entry(std::log(1.10), own, price)};
+  two[0].highest_price = Money{120.0, "EUR"};
+  CHECK(rank(two, price).differences[0].shown);
+  two[0].price = Money{0.0, "EUR"};
+  CHECK(rank(two, price).differences[0].shown);
+  two[0].price = Money{100.0, "EUR"};
+  CHECK_FALSE(rank(two, price).differences[0].shown);
+  two[0].highest_price = Money{0.0, "EUR"};
+  CHECK(rank(two, price).differences[0].shown);
+}

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cmath>
 
 #include "hailwright/evaluate/line_up.hpp"
 #include "support/catch.hpp"
@@ -163,4 +164,76 @@ TEST_CASE("line-up entry: with stresses the loss is of all that was done, and ea
   CHECK(e.words[1].places == 0);
   const LineUpEntry hail = entry_of(TestBuilder().build());
   CHECK(e.traits[3].text != hail.traits[3].text);
+}
+
+TEST_CASE("line-up entry: each build has its words") {
+  TestBuilder b;
+  const auto words = [&](Build build) {
+    b.test.record.panel.build = build;
+    return entry_of(b.build(), Extent::verdicts).build;
+  };
+  CHECK(words(Build::framed_glass) == "framed glass");
+  CHECK(words(Build::frameless_glass) == "frameless glass");
+  CHECK(words(Build::flexible) == "flexible");
+}
+
+TEST_CASE("line-up entry: a stress alone is compared from the untouched panel") {
+  const StressKind& pull = *find_stress_kind("cable pull");
+  TestBuilder b;
+  Test& t = b.test;
+  t.protocol.series.clear();
+  t.record.shots.clear();
+  std::erase_if(t.record.looks, [](const Look& l) { return !l.start; });
+  t.protocol.stresses = {hailwright::testing::planned_by_examples(pull)};
+  StressDone done_once;
+  done_once.values = hailwright::testing::examples_of(pull.done);
+  t.record.stresses = {done_once};
+  b.no_final_stage().stage_after_stress(0, 0.02);
+  const LineUpEntry once = entry_of(b.build());
+  REQUIRE(once.loss);
+  CHECK_THAT(once.loss->loss().si(), WithinAbs(0.02, 1e-6));
+  CHECK(once.stage == "after cable pull");
+  // Of two, the second is judged against the first and ranked against the panel before both.
+  t.protocol.stresses.push_back(t.protocol.stresses[0]);
+  t.protocol.stresses[1].name = "second pull";
+  done_once.stress = 1;
+  t.record.stresses.push_back(done_once);
+  b.stage_after_stress(1, 0.03);
+  const LineUpEntry twice = entry_of(b.build());
+  REQUIRE(twice.loss);
+  CHECK_THAT(twice.loss->loss().si(), WithinAbs(0.03, 1e-6));
+  CHECK(twice.stage == "after second pull");
+  // Of one that nobody read after there is nothing to compare.
+  CHECK(entry_of(TestBuilder().no_final_stage().build()).gap == LineUpGap::not_compared);
+}
+
+TEST_CASE("line-up entry: a stress before the hail counts with it, from before both") {
+  const StressKind& pull = *find_stress_kind("cable pull");
+  TestBuilder b;
+  b.test.protocol.stresses = {hailwright::testing::planned_by_examples(pull)};
+  StressDone first;
+  first.values = hailwright::testing::examples_of(pull.done);
+  b.test.record.stresses = {first};
+  b.loss(0.03).stage_after_stress(0, 0.01);
+  const LineUpEntry e = entry_of(b.build());
+  REQUIRE(e.loss);
+  CHECK_THAT(e.loss->loss().si(), WithinAbs(0.03, 1e-6));
+  CHECK(e.stage == "after");
+}
+
+TEST_CASE("line-up entry: a shade that was weighed has its number") {
+  TestBuilder b;
+  ShadeRound round;
+  round.free = Power::from_si(80.0);
+  round.shaded = Power::from_si(40.0);
+  round.sun_free = round.sun_shaded = Irradiance::from_si(900.0);
+  round.back_free = round.back_shaded = TemperaturePoint::from_celsius(45.0);
+  ShadeTrial trial;
+  trial.shade = "one cell";
+  trial.rounds = {round, round};
+  b.test.record.shading = {trial};
+  const LineUpEntry e = entry_of(b.build());
+  CHECK(e.shade == "one cell");
+  REQUIRE(e.numbers.contains(LineUpQuantity::shading_loss));
+  CHECK_THAT(e.numbers.at(LineUpQuantity::shading_loss).log, WithinAbs(std::log(0.5), 1e-9));
 }

@@ -169,3 +169,106 @@ TEST_CASE("line-up numbers: a shade read once has no number") {
   CHECK(number->shade == "lower left cell");
   CHECK_THAT(std::exp(number->left.log), WithinRel(std::sqrt(40.0 * 41.0) / 80.0, 1e-9));
 }
+
+TEST_CASE("line-up numbers: what is shared with other records, by the names of the inputs") {
+  Test t = measured().build();
+  t.protocol.tools.meter.id = "clamp meter 2";
+  t.protocol.tools.thermometer.id = "probe 1";
+  const auto key = [&](const char* id) {
+    BudgetInput input;
+    input.id = id;
+    input.scope = Scope::record;
+    input.evaluation = Evaluation::type_b;
+    input.standard_u = 0.01;
+    return line_up_errors(t, {{input, 1.0}}).at(0).key;
+  };
+  CHECK(key("meter/gain") == "meter/clamp meter 2/gain");
+  CHECK(key("thermometer/offset") == "thermometer/probe 1/offset");
+  CHECK(key("meter/gain/control").empty());  // one of a pair: nobody knows which
+  CHECK(key("unit").empty());
+  CHECK(key("energy-meter/gain").empty());
+  CHECK(key("meter/gain/other").empty());  // another one, of which nobody says anything
+  t.record.tools_after = Tools{};
+  CHECK(key("meter/gain/other").empty());
+  t.record.tools_after->meter.id = "clamp meter 3";
+  CHECK(key("meter/gain/other") == "meter/clamp meter 3/gain");
+}
+
+TEST_CASE("line-up numbers: a coefficient belongs to the model of its panel") {
+  TestBuilder b;
+  b.test.record.panel.name = "Rigid A";
+  b.test.record.control->name = "Rigid C";
+  b.test.record.control_same_model = false;
+  Test t = b.build();
+  BudgetInput input;
+  input.scope = Scope::record;
+  input.evaluation = Evaluation::type_b;
+  input.standard_u = 0.0005;
+  const auto key = [&](const char* id) {
+    input.id = id;
+    return line_up_errors(t, {{input, 1.0}}).at(0).key;
+  };
+  CHECK(key("coefficient").starts_with("coefficient/Rigid A/"));
+  CHECK(key("coefficient/control").starts_with("coefficient/Rigid C/"));
+  CHECK(key("cell").starts_with("cell/Rigid A/3 "));  // 3 K above the back, assumed
+  CHECK(key("coefficient/another").starts_with("coefficient/Rigid A/"));
+  t.record.control.reset();
+  CHECK(key("coefficient/control").starts_with("coefficient/Rigid A/"));
+}
+
+TEST_CASE("line-up numbers: nothing is divided by a size or a price of nothing") {
+  TestBuilder b = measured();
+  Panel& panel = b.test.record.panel;
+  panel.price = Money{0.0, "EUR"};
+  panel.weight = Mass{};
+  auto numbers = line_up_numbers(b.build(), nullptr);
+  CHECK_FALSE(numbers.contains(LineUpQuantity::price_per_watt));
+  CHECK_FALSE(numbers.contains(LineUpQuantity::power_per_mass));
+  panel.price = Money{90.0, "EUR"};
+  panel.weight = Mass::from_si(4.5);
+  numbers = line_up_numbers(b.build(), nullptr);
+  CHECK(numbers.contains(LineUpQuantity::price_per_watt));
+  CHECK_THAT(numbers.at(LineUpQuantity::power_per_mass).log,
+             WithinAbs(numbers.at(LineUpQuantity::power).log - std::log(4.5), 1e-12));
+}
+
+namespace {
+
+ShadingResult shaded_at(std::size_t trial, double log) {
+  ShadingResult r;
+  r.trial = trial;
+  r.log_left = LogNumber<Ratio>{};
+  r.log_left->estimate.value = Ratio::from_si(log);
+  r.log_left->budget = {{{"meter/gain", "", Scope::record, Evaluation::type_b, 0.01}, 1.0}};
+  r.scatter_seen = true;
+  return r;
+}
+
+}  // namespace
+
+TEST_CASE("line-up numbers: of several shades the one before the shots counts, if it counts") {
+  Test t = measured().build();
+  t.protocol.tools.meter.id = "clamp meter 2";
+  t.record.shading.resize(3);
+  t.record.shading[0].after = true;
+  t.record.shading[0].shade = "after";
+  t.record.shading[1].shade = "first before";
+  t.record.shading[2].shade = "second before";
+  CHECK_FALSE(line_up_shading(t, {}));
+  auto chosen = line_up_shading(t, {shaded_at(0, -0.3)});
+  REQUIRE(chosen);
+  CHECK(chosen->shade == "after");
+  CHECK(chosen->left.errors.at(0).key.empty());
+  t.record.shading[1].after = true;
+  CHECK(line_up_shading(t, {shaded_at(0, -0.3), shaded_at(1, -0.4)})->shade == "after");
+  t.record.shading[1].after = false;
+  chosen = line_up_shading(t, {shaded_at(0, -0.3), shaded_at(1, -0.4), shaded_at(2, -0.5)});
+  CHECK(chosen->shade == "first before");
+  CHECK(chosen->left.log == -0.4);
+  CHECK(chosen->left.errors.at(0).key == "meter/clamp meter 2/gain");
+  ShadingResult unknown = shaded_at(1, -0.4);
+  unknown.log_left.reset();
+  ShadingResult scattered = shaded_at(2, -0.5);
+  scattered.scatter_seen = false;
+  CHECK_FALSE(line_up_shading(t, {unknown, scattered}));
+}

@@ -112,3 +112,24 @@ TEST_CASE("line-up: the order of the entries changes no rank") {
     CHECK(there.groups[0].ranks[i].last == back.groups[0].ranks[i].last);
   }
 }
+
+TEST_CASE("line-up: a price without its number, or a number without its price, is not ranked") {
+  std::vector<LineUpEntry> entries{entry(0.0),         priced(0.1, "EUR"), priced(0.2, "EUR"),
+                                   priced(0.0, "USD"), priced(0.0, "USD"), priced(0.0, "EUR")};
+  for (const std::size_t i : {3U, 4U, 5U})
+    entries[i].numbers.erase(LineUpQuantity::price_per_watt);
+  entries[5].numbers[LineUpQuantity::price_per_watt] = {0.0, {{"", 0.001}}, 0.001};
+  entries[5].price.reset();
+  const LineUp l = line_up(entries, LineUpQuantity::price_per_watt);
+  CHECK(members(l.groups.at(0)) == Entries{1, 2});
+  CHECK(l.unranked.size() == 4);
+}
+
+TEST_CASE("line-up: shades that nobody described are one kind") {
+  std::vector<LineUpEntry> entries{entry(0.0), entry(0.0)};
+  for (LineUpEntry& e : entries)
+    e.numbers[LineUpQuantity::shading_loss] = {-0.5, {{"", 0.01}}, 0.01};
+  CHECK(line_up(entries, LineUpQuantity::shading_loss).groups.at(0).ranks.size() == 2);
+  entries[0].shade = "one row";
+  CHECK(line_up(entries, LineUpQuantity::shading_loss).groups.empty());
+}

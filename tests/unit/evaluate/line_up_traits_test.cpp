@@ -62,3 +62,27 @@ TEST_CASE("line-up traits: stages in words") {
   CHECK(stage_words(p, {StageKind::after_series, 1}) == "after large");
   CHECK(stage_words(p, {StageKind::after, 0}) == "after");
 }
+
+TEST_CASE("line-up traits: one place, no series, siblings") {
+  TestBuilder one;
+  one.test.protocol.series[0].places.resize(1);
+  one.test.record.shots.resize(1);
+  CHECK(traits_of(one)[0].text == "IEC 61215 25 mm at 1 place");
+  TestBuilder none;
+  none.test.protocol.series.clear();
+  none.test.record.shots.clear();
+  std::erase_if(none.test.record.looks, [](const Look& l) { return !l.start; });
+  none.no_final_stage();
+  CHECK(traits_of(none)[0].text == "none");
+  CHECK(traits_of(none)[3].text == "none");
+  CHECK(traits_of(TestBuilder().siblings(3, 0.004))[1].text == "sibling-panel");
+}
+
+TEST_CASE("line-up traits: stages beside the hail in words") {
+  Protocol p = TestBuilder().build().protocol;
+  p.stresses.push_back({});
+  p.stresses[0].name = "sandbags";
+  CHECK(stage_words(p, {StageKind::baseline, 0}) == "baseline");
+  CHECK(stage_words(p, {StageKind::later, 0}) == "later");
+  CHECK(stage_words(p, {StageKind::after_stress, 0}) == "after sandbags");
+}

@@ -372,3 +372,106 @@ TEST_CASE("weigh_log: a second panel is normalised by its own coefficient") {
   // 20 K above 25 degC: 0.92 in place of 0.94 was divided by.
   CHECK_THAT(of(&second)->estimate.value.si(), WithinRel(84.9 * 0.92 / 0.94, 1e-12));
 }
+
+TEST_CASE("weigh_log: steps are told by the points of the trace that hold a power") {
+  LogFindings f = an_hour();
+  f.whole.power = {3601, 62.5, 60.0, 65.0};
+  Tools tools = with_meter(Ratio{}, {}, 1.0);
+  tools.meter.step.reset();
+  const auto u_of_energy = [&] { return weigh(f, tools).whole.energy->estimate.standard_u.si(); };
+  const double whole_watts = u_of_energy();
+  LogTrace::Point blank;
+  blank.rows = 5;
+  blank.power_least = blank.power_mean = blank.power_most = std::nan("");
+  LogTrace::Point nothing;
+  nothing.power_least = nothing.power_most = 60.001;
+  f.trace.points = {blank, nothing};
+  CHECK(u_of_energy() == whole_watts);
+  LogTrace::Point tenths;
+  tenths.rows = 5;
+  tenths.power_least = 60.1;
+  tenths.power_most = 64.0;
+  f.trace.points.push_back(tenths);
+  CHECK_THAT(u_of_energy(), WithinRel(0.1 * whole_watts, 1e-9));
+}
+
+TEST_CASE("weigh_log: a power over no time, windows without a ratio, an energy of nothing") {
+  LogFindings f = an_hour();
+  f.whole.power_beside = f.whole.power;
+  f.whole.beside = ratio_of(0.98, series_of(0, 0.0, 0.0, 0.0, 0.0));
+  f.whole.counter = CounterReading{};
+  CHECK_FALSE(weigh(f, with_meter(percent(1))).whole.ratio);
+  CHECK(weigh(f, with_meter(percent(1))).whole.counter_less_integral);
+  f.whole.energy = Energy{};
+  CHECK_FALSE(weigh(f, with_meter(percent(1))).whole.counter_less_integral);
+  f.whole.bridged_s = 0.0;
+  CHECK_FALSE(weigh(f, with_meter(percent(1))).whole.energy);
+}
+
+TEST_CASE("weigh_log: nothing is normalised without rows or power or at an impossible heat") {
+  LogFindings good = an_hour();
+  good.whole.normalised = series_of(3601, 84.6, 0.4, 0.0, 3601.0);
+  const Tools tools = silent(with_meter(percent(1)));
+  const Panel panel = exact_panel();
+  LogFindings f = good;
+  f.whole.normalised = series_of(0, 0.0, 0.0, 0.0, 0.0);
+  CHECK_FALSE(weigh(f, tools, &panel).whole.normalised);
+  f = good;
+  f.whole.power.mean = 0.0;
+  CHECK_FALSE(weigh(f, tools, &panel).whole.normalised);
+  f = good;
+  f.whole.temperature.mean = 273.15 + 25.0 + 250.0;  // -0.4 %/K leave nothing at 275 degC
+  CHECK_FALSE(weigh(f, tools, &panel).whole.normalised);
+}
+
+TEST_CASE("weigh_log: a second sensor counts for the second panel, the first where it has none") {
+  LogFindings f = an_hour();
+  f.whole.power_beside = f.whole.power;
+  f.whole.normalised_beside = series_of(3601, 84.9, 0.0, 0.0, 3601.0);
+  const Tools tools = silent(with_meter(percent(1)));
+  Panel second = exact_panel();
+  second.power_coefficient_stated->value = TemperatureCoefficient::from_si(-0.003);
+  const Panel first = exact_panel();
+  const auto beside = [&](const Panel* of_rows) {
+    return weigh_log(f, {&tools, of_rows, &second, std::nullopt}, std::nullopt)
+        .whole.normalised_beside->estimate.value.si();
+  };
+  const double by_first = beside(&first);
+  f.whole.temperature_beside = {3601, 308.15, 307.15, 309.15};  // 35 degC: 10 K above
+  CHECK_THAT(beside(&first), WithinRel(84.9 * 0.96 / 0.97, 1e-12));
+  CHECK(beside(&first) != by_first);
+  // Without a first panel the rows were normalised by the second's own figures.
+  CHECK(beside(nullptr) == 84.9);
+}
+
+TEST_CASE("weigh_log: a meter that shows nothing and clocks that agree add nothing") {
+  LogFindings f = an_hour();
+  f.whole.power_beside = {3601, 0.0, 0.0, 0.0};
+  f.whole.beside = ratio_of(0.98, series_of(60, std::log(0.98), 0.0, 0.0, 60.0));
+  f.whole.beside->slope_per_s = 1e-4;
+  const Tools offset_only = with_meter(Ratio{}, Power::from_si(1.0));
+  const double one = 0.98 / 62.5 / std::sqrt(3.0);
+  CHECK_THAT(weigh(f, offset_only).whole.ratio->estimate.standard_u.si(), WithinRel(one, 1e-9));
+  ClockOffset exact;
+  exact.offset = Time{};
+  CHECK_THAT(weigh(f, offset_only, nullptr, exact).whole.ratio->estimate.standard_u.si(),
+             WithinRel(one, 1e-9));
+}
+
+TEST_CASE("weigh_log: one row has no wandering between rows") {
+  LogFindings f = an_hour();
+  CounterReading c;
+  c.counted = Energy::from_si(225'000.0);
+  f.whole.counter = c;
+  f.whole.power_series = series_of(1, 62.5, 0.0, 0.0, 1.0);
+  const double still =
+      weigh(f, with_meter(percent(1))).whole.counter_less_integral->standard_u.si();
+  f.whole.power_series = series_of(3601, 62.5, 2.0, 0.9, 190.0);
+  CHECK(weigh(f, with_meter(percent(1))).whole.counter_less_integral->standard_u.si() > still);
+}
+
+TEST_CASE("log_normalisation: without tools a sensor lies on the back") {
+  const Panel panel = log_panel();
+  CHECK(log_normalisation({nullptr, &panel, nullptr, std::nullopt})->cell_above_back.si() ==
+        defaults::cell_above_back.si());
+}

@@ -126,6 +126,30 @@ TEST_CASE("looks: without one after the series the next one between throws answe
   CHECK(second.covers.first == 1);
 }
 
+TEST_CASE("looks: after a stress that followed all hail one answers for all that was thrown") {
+  Record r = four_throws();
+  StressDone done;
+  done.after_hail = true;
+  r.stresses = {done};
+  Look after_stress;
+  after_stress.after_stress = 0;
+  r.looks = {at_start(), after_stress};
+  const LookFor first = look_for(r, 0);
+  CHECK(first.look == 1U);
+  CHECK(first.covers.first == 0);
+  CHECK(first.covers.last == 1);
+}
+
+TEST_CASE("looks: things are told apart by their kind and by where they are") {
+  Record r;
+  r.looks = {at_start(), after(0, {seen("broken front", "right"), seen("broken back", "left")})};
+  r.looks[0].saw = {seen("broken front", "left")};
+  CHECK(new_findings(r).size() == 2);
+  r.looks[0].saw.push_back(seen("broken front", "top"));
+  r.looks[0].saw.push_back(seen("broken back", "top"));
+  CHECK(defects_from_start(r).size() == 3);
+}
+
 TEST_CASE("looks: what was seen between throws is not new after the series") {
   Record r = four_throws();
   r.looks = {after(0, {seen("broken front", "left")}),

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <numbers>
 
+#include "evaluate/setup_rounds.hpp"
 #include "support/catch.hpp"
 #include "support/test_builder.hpp"
 
@@ -149,4 +150,92 @@ TEST_CASE("gates: siblings") {
   Test asked = good;
   asked.record.conditions.incidence_change = Angle::from_si(1.0);
   CHECK_FALSE(has(asked, PowerRemark::incidence_changed));
+}
+
+TEST_CASE("gates: a control that does not follow the sun is named") {
+  TestBuilder b;
+  Test t = b.build();
+  for (Reading& r : t.record.readings) {
+    if (r.role != Role::control) continue;
+    r.irradiance = Irradiance::from_si(700.0 + 80.0 * *r.round);
+    r.power = Power::from_si(81.0);
+  }
+  CHECK(subject(t, PowerRemark::not_following_sun) ==
+        panel_name(t.record, PanelOf{Role::control, 0}));
+}
+
+TEST_CASE("gates: readings that were skipped or not taken show nothing") {
+  Test t = TestBuilder().build();
+  Reading& dim = t.record.readings.back();
+  dim.irradiance = Irradiance::from_si(300.0);
+  CHECK(has(t, PowerRemark::low_irradiance));
+  dim.skip = "cloud";
+  CHECK_FALSE(has(t, PowerRemark::low_irradiance));
+  dim.skip.clear();
+  dim.measured = false;
+  CHECK_FALSE(has(t, PowerRemark::low_irradiance));
+}
+
+TEST_CASE("gates: a stage without readings is held against nothing") {
+  const Test t = TestBuilder().build();
+  const StageId unread{StageKind::after_series, 0};
+  for (const auto& notes : {check_measuring(t, after, unread), check_measuring(t, unread)}) {
+    CHECK(std::none_of(notes.begin(), notes.end(), [](const PowerNote& n) {
+      return n.remark == PowerRemark::low_irradiance ||
+             n.remark == PowerRemark::irradiance_differs ||
+             n.remark == PowerRemark::temperature_differs ||
+             n.remark == PowerRemark::display_too_coarse;
+    }));
+  }
+}
+
+TEST_CASE("gates: a battery counts at the stages compared and at the baseline") {
+  TestBuilder b;
+  b.test.protocol.measure.maximum_power = MaximumPower::tracker_settled;
+  Test t = b.build();
+  for (Setup& s : t.record.setups)
+    s.battery = percent(50);
+  CHECK_FALSE(has(t, PowerRemark::battery_not_stated));
+  Setup more = t.record.setups.front();
+  more.battery.reset();
+  more.name = "later 1";
+  more.stage = {StageKind::later, 0};
+  t.record.setups.push_back(more);
+  CHECK_FALSE(has(t, PowerRemark::battery_not_stated));
+  more.name = "baseline 1";
+  more.stage = {StageKind::baseline, 0};
+  t.record.setups.push_back(more);
+  CHECK(subject(t, PowerRemark::battery_not_stated) == "baseline 1");
+  t.protocol.measure.compare = Comparison::sibling_panel;  // looks at one stage alone
+  CHECK_FALSE(has(t, PowerRemark::battery_not_stated));
+}
+
+TEST_CASE("gates: units beside a control are not asked to be steady") {
+  TestBuilder b;
+  Test t = b.build();
+  t.record.siblings.push_back({{}, "U1"});
+  for (const double sun : {700.0, 900.0}) {
+    Reading r = t.record.readings.back();
+    r.role = Role::sibling;
+    r.irradiance = Irradiance::from_si(sun);
+    t.record.readings.push_back(r);
+  }
+  CHECK_FALSE(has(t, PowerRemark::unsteady_irradiance));
+}
+
+TEST_CASE("gates: another instrument is pointed at where it is described") {
+  TestBuilder b;
+  b.test.record.conditions.same_tools.reset();
+  Tools other;
+  other.meter.origin.line = 5;
+  other.sun.origin.line = 6;
+  other.thermometer.origin.line = 7;
+  b.test.record.tools_after = other;
+  std::vector<std::pair<std::string, int>> found;
+  for (const PowerNote& n : check_measuring(b.build(), after)) {
+    if (n.remark == PowerRemark::other_instrument)
+      found.emplace_back(n.subject, static_cast<int>(n.where.line));
+  }
+  CHECK(found ==
+        std::vector<std::pair<std::string, int>>{{"meter", 5}, {"sun", 6}, {"thermometer", 7}});
 }

@@ -162,3 +162,42 @@ TEST_CASE("meter sessions: one result for each session in their order") {
   REQUIRE(results.size() == 2);
   CHECK(results[1].session == 1);
 }
+
+TEST_CASE("meter sessions: without its step a display is as fine as what was typed") {
+  MeterSession s = session();
+  s.energy_step.reset();
+  CHECK(weigh(s).assumptions.uses(DefaultId::display_step));
+  s.meter->digits = 0.0;
+  const MeterSessionResult rounded = weigh(s);
+  CHECK_FALSE(rounded.assumptions.uses(DefaultId::display_step));
+  // Rounded to the 1 Wh that was typed.
+  const double gain = 0.01 * 200.0 * Wh / std::sqrt(3.0);
+  CHECK_THAT(rounded.energy.estimate.standard_u.si(),
+             WithinRel(std::hypot(gain, 0.5 * Wh / std::sqrt(3.0)), 1e-9));
+}
+
+TEST_CASE("meter sessions: both ends of sun and of the back are needed to normalise") {
+  MeterSession whole = session();
+  whole.sun_start = whole.sun_end = Irradiance::from_si(900.0);
+  whole.back_start = whole.back_end = TemperaturePoint::from_celsius(20.0);
+  CHECK(weigh(whole).normalised);
+  MeterSession some = whole;
+  some.sun_start.reset();
+  CHECK_FALSE(weigh(some).normalised);
+  some = whole;
+  some.sun_end.reset();
+  CHECK_FALSE(weigh(some).normalised);
+  some = whole;
+  some.back_start.reset();
+  CHECK_FALSE(weigh(some).normalised);
+}
+
+TEST_CASE("meter sessions: the second display's own step counts for the second energy") {
+  MeterSession s = session();
+  s.beside = EnergyBeside{};
+  s.beside->energy = Energy::from_si(190.0 * Wh);
+  s.beside->energy_step = Energy::from_si(2.0 * Wh);
+  const double gain = 0.01 * 190.0 * Wh / std::sqrt(3.0);
+  CHECK_THAT(weigh(s).energy_beside->estimate.standard_u.si(),
+             WithinRel(std::hypot(gain, 2.0 * Wh / std::sqrt(3.0)), 1e-9));
+}

@@ -77,3 +77,17 @@ TEST_CASE("thermal: a sensor on the cell needs no difference") {
   CHECK(p.cell_above_back.si() == 0.0);
   CHECK(p.cell_above_back_error.u == 0.0);
 }
+
+TEST_CASE("panel thermal: a control of its own model that nobody describes is as the panel") {
+  Test t;
+  t.record.panel.power_coefficient = TemperatureCoefficient::from_si(-0.0030);
+  t.record.control_same_model = false;
+  CHECK(panel_thermal(t, Role::control).gamma.si() == -0.0030);
+  CHECK(panel_thermal(t, Role::control).own_model);
+  t.record.control = Panel{};
+  t.record.control->power_coefficient = TemperatureCoefficient::from_si(-0.0040);
+  CHECK(panel_thermal(t, Role::control).gamma.si() == -0.0040);
+  CHECK(panel_thermal(t, Role::struck).gamma.si() == -0.0030);
+  t.record.control_same_model = true;
+  CHECK(panel_thermal(t, Role::control).gamma.si() == -0.0030);
+}

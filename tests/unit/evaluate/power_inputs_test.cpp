@@ -80,3 +80,36 @@ TEST_CASE("inputs: words of the steps of a set-up") {
   CHECK(word(Redone::mount) == "mount");
   CHECK(word(Redone::leads) == "leads");
 }
+
+TEST_CASE("inputs: a probe left on is one error a stage, stated scatter or not") {
+  TestBuilder b;
+  b.same_panel().setups(1, 1);
+  b.test.protocol.measure.setup_scatter = {{{}, "remounting", std::nullopt, percent(0.2)}};
+  const auto has_input = [&](const std::string& id) {
+    Assumptions a;
+    const PowerQuestion q{{StageKind::before, 0}, {StageKind::after, 0}, PowerQuestion::Of::struck};
+    const auto built = build_power_model(b.build(), q, ScatterSource::stated, a);
+    REQUIRE(built.model.has_value());
+    return std::any_of(built.model->inputs.begin(), built.model->inputs.end(),
+                       [&](const BudgetInput& i) { return i.id == id; });
+  };
+  CHECK(has_input("thermometer/each/before 1/struck"));
+  b.test.protocol.measure.redone = std::vector<Redone>{Redone::mount, Redone::aim, Redone::leads};
+  CHECK(has_input("thermometer/each/before/struck"));
+  CHECK_FALSE(has_input("thermometer/each/before 1/struck"));
+}
+
+TEST_CASE("inputs: a reading that was not taken tells no step") {
+  Test t = TestBuilder().build();
+  for (Reading& r : t.record.readings) {
+    r.power = Power::from_si(80.0);
+    r.irradiance = Irradiance::from_si(850.0);
+  }
+  t.record.readings.back().power = Power::from_si(80.25);
+  t.record.readings.back().irradiance = Irradiance::from_si(850.5);
+  CHECK(typed_power_step(t.record).si() == 0.01);
+  CHECK(typed_sun_step(t.record).si() == 0.1);
+  t.record.readings.back().measured = false;
+  CHECK(typed_power_step(t.record).si() == 1.0);
+  CHECK(typed_sun_step(t.record).si() == 1.0);
+}

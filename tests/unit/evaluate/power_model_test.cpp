@@ -81,3 +81,16 @@ TEST_CASE("model: the power before carries the instruments alone") {
   CHECK(p->relative_u.si() > std::hypot(0.10, 0.05) / std::sqrt(3.0));
   CHECK(p->relative_u.si() < 0.09);
 }
+
+TEST_CASE("power model: a drift was taken out in any of the blocks") {
+  SetupValue drifting{};
+  drifting.drift_per_hour = 0.001;
+  PowerModel m;
+  m.from = m.to = m.baseline = {SetupValue{}};
+  CHECK_FALSE(m.drift_taken_out());
+  for (auto block : {&PowerModel::from, &PowerModel::to, &PowerModel::baseline}) {
+    PowerModel one = m;
+    (one.*block).push_back(drifting);
+    CHECK(one.drift_taken_out());
+  }
+}

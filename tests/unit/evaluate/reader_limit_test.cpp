@@ -2,6 +2,7 @@
 
 #include <array>
 
+#include "hailwright/core/contract.hpp"
 #include "support/catch.hpp"
 #include "support/real_files.hpp"
 #include "support/test_builder.hpp"
@@ -88,4 +89,11 @@ TEST_CASE("reader limit: of a later stage too") {
   Assessment later = none;
   later.later_power = {later.power.at(0)};
   CHECK(answer_reader_limit(later, percent(50)).later_power.at(0).beyond == Answer::no);
+}
+
+TEST_CASE("reader limit: a limit of nothing or of all is none") {
+  const Assessment none;
+  CHECK_THROWS_AS(answer_reader_limit(none, Ratio{}), BugError);
+  CHECK_THROWS_AS(answer_reader_limit(none, Ratio::from_si(1.0)), BugError);
+  CHECK(answer_reader_limit(none, percent(99)).limit == percent(99));
 }

@@ -115,3 +115,13 @@ TEST_CASE("reference budget: set-ups of which nobody says what they redid are no
 TEST_CASE("reference budget: a panel not read before the shots has none") {
   CHECK_FALSE(reference_budget(TestBuilder().siblings(3, 0.01).build()));
 }
+
+TEST_CASE("reference budget: a statement that leaves a step out, or single readings, give none") {
+  TestBuilder b;
+  b.setups(1, 1);
+  b.test.protocol.measure.setup_scatter = {{{}, "aim", std::nullopt, percent(0.3)}};
+  CHECK_FALSE(reference_budget(b.build()));
+  b.test.protocol.measure.setup_scatter = {{{}, "remounting", std::nullopt, percent(0.3)}};
+  CHECK(reference_budget(b.build()));
+  CHECK_FALSE(reference_budget(b.rounds(1).build()));
+}

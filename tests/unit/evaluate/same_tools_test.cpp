@@ -48,3 +48,24 @@ TEST_CASE("same tools: one id is one instrument") {
   t.record.tools_after->meter.id.clear();
   CHECK_FALSE(same_tool_said(t, Instrument::meter));
 }
+
+TEST_CASE("same tools: readings after the shots were taken with what is described for them") {
+  Test t = TestBuilder().build();
+  CHECK(tools_when(t, true).meter.id == t.protocol.tools.meter.id);
+  Tools other;
+  other.meter.id = "clamp meter 3";
+  other.sun.id = "cell 2";
+  other.thermometer.id = "probe 2";
+  t.record.tools_after = other;  // none of them described
+  CHECK(tools_when(t, true).meter.id.empty());
+  CHECK(tools_when(t, true).sun.id.empty());
+  CHECK(tools_when(t, true).thermometer.id.empty());
+  t.record.tools_after->meter.origin.line = 4;
+  t.record.tools_after->sun.origin.line = 5;
+  t.record.tools_after->thermometer.origin.line = 6;
+  const Tools after = tools_when(t, true);
+  CHECK(after.meter.id == "clamp meter 3");
+  CHECK(after.sun.id == "cell 2");
+  CHECK(after.thermometer.id == "probe 2");
+  CHECK(tools_when(t, false).meter.id.empty());
+}

@@ -232,3 +232,24 @@ TEST_CASE("settling: nothing for siblings and for a fitted line") {
   line.trend = FittedTrend{};
   CHECK_FALSE(settle(line, c.rows(), c.estimate(lambda), limit, 0.025).has_value());
 }
+
+TEST_CASE("settling: what belongs to each reading becomes less with more set-ups") {
+  const Case c{4, 4, 0.008, 0.0, 0.025};
+  const auto floor_with = [&](Scope scope) {
+    std::vector<BudgetRow> budget = c.rows();
+    budget.push_back(row("further", scope, Evaluation::type_b, 0.01));
+    const LossEstimate e = estimate_loss(limit_lambda + 0.012, combine(budget),
+                                         combine(budget, Evaluation::type_a), c.alpha);
+    return settle(c.model(), budget, e, limit, c.alpha).value().floor;
+  };
+  CHECK(floor_with(Scope::reading) < floor_with(Scope::stage));
+  CHECK(floor_with(Scope::reading) == floor_with(Scope::setup));
+}
+
+// Many set-ups before and two after: u = 1 % sqrt(1/12 + 1/2) = 0.76 % is more than the 0.7 % to
+// the limit, while further set-ups after the shots would bring the interval below that.
+TEST_CASE("settling: a loss nearer by u is asked for only where it stays on its side") {
+  const Settling s = Case{12, 2, 0.01, 0.0, 0.025}.settled(limit_lambda + 0.007);
+  CHECK_FALSE(s.never);
+  CHECK_FALSE(s.nearer.has_value());
+}

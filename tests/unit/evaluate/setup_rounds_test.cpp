@@ -56,3 +56,11 @@ TEST_CASE("rounds: panels have names of their own") {
   t.record.siblings[0].label = "struck";
   CHECK(panel_name(t.record, {Role::sibling, 0}) != "struck");
 }
+
+TEST_CASE("rounds: a unit that is labelled as another panel stays a unit") {
+  Record r;
+  r.siblings = {{{}, "struck"}, {{}, "control"}, {{}, "U3"}};
+  CHECK(panel_name(r, PanelOf{Role::sibling, 0}) == "sibling struck");
+  CHECK(panel_name(r, PanelOf{Role::sibling, 1}) == "sibling control");
+  CHECK(panel_name(r, PanelOf{Role::sibling, 2}) == "U3");
+}

@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "hailwright/core/contract.hpp"
 #include "support/catch.hpp"
 #include "support/test_builder.hpp"
 
@@ -137,9 +138,9 @@ TEST_CASE("set-ups: rounds pair the k-th readings of both panels, skipped ones c
   for (Reading& r : t.record.readings)
     r.round.reset();
   // The second struck reading of the first set-up falls to a cloud: its partner falls with it.
-  int struck = 0;
+  int struck_ones = 0;
   for (Reading& r : t.record.readings) {
-    if (r.setup == 0 && r.role == Role::struck && ++struck == 2) r.skip = "cloud";
+    if (r.setup == 0 && r.role == Role::struck && ++struck_ones == 2) r.skip = "cloud";
   }
   const StageBlocks blocks = collect_stage_blocks(t, both);
   REQUIRE(blocks.from.size() == 1);
@@ -222,4 +223,38 @@ TEST_CASE("set-ups: stages that scatter unlike") {
   CHECK(*variance_ratio({1, -1, 1, -1}, {10, -10, 10, -10}) > 1.0);
   CHECK_FALSE(variance_ratio({1, 2}, {1, 2, 3}).has_value());
   CHECK_FALSE(variance_ratio({1, 1, 1}, {1, 2, 3}).has_value());
+}
+
+TEST_CASE("set-up units: what belongs to another comparison leaves a set-up out") {
+  Test t = TestBuilder().build();
+  t.record.siblings.push_back({{}, "U1"});
+  Setup own = t.record.setups.back();
+  own.name = "of the unit";
+  t.record.setups.push_back(own);
+  Reading r = t.record.readings.back();
+  r.role = Role::sibling;
+  r.setup = t.record.setups.size() - 1;
+  t.record.readings.push_back(r);
+  const StageId before{StageKind::before, 0};
+  const StageId after{StageKind::after, 0};
+  const StageBlocks blocks = collect_stage_blocks(t, {before, after, PowerQuestion::Of::both});
+  CHECK_FALSE(blocks.unpaired);
+  CHECK(blocks.to.size() == 4);
+  // A baseline that is one side of the comparison is none beside it.
+  const StageId baseline{StageKind::baseline, 0};
+  for (std::size_t i = 0; i < 2; ++i)
+    t.record.setups[i].stage = baseline;
+  using Of = PowerQuestion::Of;
+  CHECK(collect_stage_blocks(t, {before, after, Of::both}).baseline.size() == 2);
+  CHECK(collect_stage_blocks(t, {baseline, before, Of::both}).baseline.empty());
+  CHECK(collect_stage_blocks(t, {before, baseline, Of::both}).baseline.empty());
+}
+
+TEST_CASE("set-up units: mistakes of ours fail at once") {
+  const Test t = TestBuilder().build();
+  const StageId before{StageKind::before, 0};
+  CHECK_THROWS_AS(collect_stage_blocks(t, {before, before, PowerQuestion::Of::siblings}), BugError);
+  const PanelOf one{Role::struck, 0};
+  CHECK_THROWS_AS(make_unit(t, 0, {one}, {1.0}, {}), BugError);
+  CHECK_THROWS_AS(make_unit(t, 0, {one}, {1.0, -1.0}, {{&t.record.readings[0]}}), BugError);
 }

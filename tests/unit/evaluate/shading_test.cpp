@@ -174,3 +174,22 @@ TEST_CASE("shading: a shade read by its voltage alone has no loss") {
   CHECK(r.bypass->word == BypassWord::as_expected);
   CHECK(weigh_shading(TestBuilder().build()).empty());
 }
+
+TEST_CASE("shading: one open voltage tells nothing of diodes and what was typed once is told") {
+  ShadeRound once = round_of(80.0, 40.0);
+  Test test = shaded_test({round_of(80.0, 40.0), once});
+  CHECK_FALSE(weigh(test).sun_typed_once);
+  CHECK_FALSE(weigh(test).back_typed_once);
+  once.sun_typed_once = true;
+  once.back_typed_once = true;
+  test.record.shading[0].rounds = {once, round_of(80.0, 40.0)};
+  CHECK(weigh(test).sun_typed_once);
+  CHECK(weigh(test).back_typed_once);
+  ShadeTrial& trial = test.record.shading[0];
+  trial.open_free = Voltage::from_si(21.0);
+  CHECK_FALSE(weigh(test).bypass);
+  trial.open_shaded = Voltage::from_si(14.0);
+  CHECK(weigh(test).bypass);
+  trial.open_free.reset();
+  CHECK_FALSE(weigh(test).bypass);
+}

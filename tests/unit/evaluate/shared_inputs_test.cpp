@@ -130,3 +130,23 @@ TEST_CASE("shared: the maker's tolerance is one error a unit") {
   CHECK_THAT(u_of(m, "unit/"), WithinRel(one * std::sqrt(1.5), 1e-9));
   CHECK_THAT(u_of(m, "setup/"), WithinRel(0.002, 1e-9));  // one draw for panels set up together
 }
+
+TEST_CASE("shared: the protocol's day is for its own comparison, not for the control alone") {
+  TestBuilder b;
+  b.test.protocol.measure.day = percent(0.4);
+  Assumptions used;
+  const PowerModel control = model_of(b.build(), PowerQuestion::Of::control, observed, used);
+  CHECK_THAT(u_of(control, "day/"), WithinRel(0.01 * std::sqrt(2.0), 1e-9));
+  CHECK_THAT(u_of(model_of(b.build(), both, observed, used), "day/"),
+             WithinRel(0.004 * std::sqrt(2.0), 1e-9));
+}
+
+TEST_CASE("shared: a stated day is what the sky makes of struck against unstruck") {
+  TestBuilder b;
+  b.siblings(3, 0.01);
+  b.test.protocol.measure.day = percent(0.3);
+  Assumptions used;
+  const PowerModel m = model_of(b.build(), siblings, observed, used);
+  CHECK_THAT(u_of(m, "day/pair"), WithinRel(0.003, 1e-9));
+  CHECK_FALSE(used.uses(DefaultId::day_control_panel));
+}

@@ -250,3 +250,74 @@ TEST_CASE("shot speed: the mass that is handed over is the one it slows with") {
   heavy.value *= 2.0;
   CHECK(asked.strength.speed(shot, heavy)->value > asked.strength.speed(shot)->value);
 }
+
+TEST_CASE("shot speed: trials of a ball that outruns the read-out give no claim") {
+  TestBuilder b = with_way(SpeedWay::frames);
+  SpeedMethod& m = b.test.protocol.speed;
+  m.video = FrameRate::from_si(240);
+  m.length = Length::from_si(2.0);
+  Trial t;
+  t.setting = "mark 3";
+  t.speed = Speed::from_si(23.0);
+  add_trials(b, 5, t);
+  CHECK(Asked(b).speed()->supports_grade);
+  m.shutter =
+      ShutterOfVideo{{}, Time::from_si(0.1), {}, Length::from_si(1.0), FlightInPicture::along};
+  const auto v = Asked(b).speed();
+  REQUIRE(v);
+  CHECK_FALSE(v->supports_grade);
+}
+
+TEST_CASE("shot speed: a trial that tells no speed is none") {
+  TestBuilder b = with_way(SpeedWay::gates);
+  for (int i = 0; i < 3; ++i)
+    b.test.record.trials.push_back(timed(0.0125, 1e-5));
+  Trial empty;
+  empty.setting = "mark 3";
+  add_trials(b, 2, empty);
+  CHECK(Asked(b).strength.trials("mark 3")->n == 3);
+}
+
+TEST_CASE("shot speed: the launcher's drift is stated or assumed") {
+  TestBuilder b = with_way(SpeedWay::gates);
+  add_trials(b, 5, timed(0.0125, 1e-5));
+  Asked assumed(b);
+  const double wide = assumed.speed()->shared_u;
+  CHECK(assumed.assumptions.uses(DefaultId::launcher_drift));
+  b.test.protocol.speed.drift = percent(0.1);
+  Asked stated_drift(b);
+  CHECK(stated_drift.speed()->shared_u < wide);
+  CHECK_FALSE(stated_drift.assumptions.uses(DefaultId::launcher_drift));
+}
+
+TEST_CASE("shot speed: a drop needs a height") {
+  TestBuilder b;
+  b.test.protocol.speed.by = SpeedSource::drop;
+  b.test.record.shots[0].speed.reset();
+  CHECK_FALSE(Asked(b).speed());
+  b.test.protocol.launch.height = Length{};
+  CHECK_FALSE(Asked(b).speed());
+  b.test.protocol.launch.height = Length::from_si(3.0);
+  CHECK(Asked(b).speed());
+}
+
+TEST_CASE("shot speed: what is not measured on its way does not slow") {
+  TestBuilder b;
+  b.test.protocol.speed.by = SpeedSource::setting;
+  const Slowing none = Asked(b).strength.slowing(Mass::from_si(0.00753), Length::from_si(0.025));
+  CHECK(none.remaining == Ratio::from_si(1.0));
+  CHECK(none.relative_u == 0.0);
+}
+
+TEST_CASE("shot speed: the air of the day, else that of the launch") {
+  TestBuilder b;
+  b.test.protocol.speed.to_panel = Length::from_si(3.0);
+  b.test.protocol.launch.altitude = Length{};
+  b.test.protocol.launch.air = TemperaturePoint::from_celsius(-10.0);
+  b.test.record.air = TemperaturePoint::from_celsius(35.0);
+  const Mass m = Mass::from_si(0.00753);
+  const Length d = Length::from_si(0.025);
+  const Ratio warm = Asked(b).strength.slowing(m, d).remaining;
+  b.test.record.air.reset();
+  CHECK(Asked(b).strength.slowing(m, d).remaining < warm);
+}

@@ -161,3 +161,30 @@ TEST_CASE("sibling comparison: a steady drift inside a set-up cancels") {
   const auto at_once = build_power_model(t, question(t), ScatterSource::observed, unlisted);
   CHECK(std::abs(at_once.model->lambda()) > 0.001);
 }
+
+TEST_CASE("sibling comparison: a step that no set-up redid and nobody sizes is named") {
+  TestBuilder b;
+  b.siblings(1, 0.0).setups(2, 2);
+  b.test.protocol.measure.unit_tolerance = percent(3);
+  b.test.protocol.measure.redone = std::vector<Redone>{Redone::mount, Redone::aim};
+  const auto built = compared(b);
+  CHECK(built.obstacle == PowerObstacle::part_not_redone);
+  CHECK(built.subject == "leads");
+}
+
+TEST_CASE("sibling comparison: a unit in set-ups of its own has draws of its own") {
+  TestBuilder b;
+  b.siblings(1, 0.0).setups(2, 2);
+  b.test.protocol.measure.unit_tolerance = percent(3);
+  b.test.protocol.measure.setup_scatter = {{{}, "remounting", std::nullopt, percent(0.2)}};
+  Test t = b.build();
+  std::erase_if(t.record.readings,
+                [](const Reading& r) { return (r.setup == 0) == (r.role == Role::sibling); });
+  Assumptions unlisted;
+  const auto built = build_power_model(t, question(t), ScatterSource::stated, unlisted);
+  REQUIRE(built.model.has_value());
+  CHECK_THAT(u_of(*built.model, "setup/remounting/after 1"), WithinRel(0.002, 1e-9));
+  CHECK_THAT(u_of(*built.model, "setup/remounting/after 2/U1"), WithinRel(0.002, 1e-9));
+  CHECK(u_of(*built.model, "readings/after 1") > 0.0);
+  CHECK(u_of(*built.model, "readings/after 2/U1") > 0.0);
+}

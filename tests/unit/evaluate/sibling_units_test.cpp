@@ -120,3 +120,29 @@ TEST_CASE("siblings: a struck panel set up less often brings the rest of its sca
   CHECK(row->input.degrees_of_freedom == 3.0);
   CHECK_THAT(row->contribution(), WithinRel(0.003 * std::sqrt(2.0) * std::sqrt(0.5), 1e-9));
 }
+
+TEST_CASE("siblings: a set-up of the control alone is none of theirs") {
+  TestBuilder b;
+  Test t = b.siblings(3, 0.012).build();
+  const std::size_t setups = collect_sibling_blocks(t, question()).setups.size();
+  Setup own = t.record.setups.back();
+  own.name = "control";
+  t.record.setups.push_back(own);
+  Reading r = t.record.readings.back();
+  r.role = Role::control;
+  r.setup = t.record.setups.size() - 1;
+  t.record.readings.push_back(r);
+  CHECK(collect_sibling_blocks(t, question()).setups.size() == setups);
+}
+
+TEST_CASE("siblings: each group of panels set up together has a scatter of its own") {
+  TestBuilder b;
+  Test t = b.siblings(1, 0.0).setups(4, 4).build();
+  std::erase_if(t.record.readings,
+                [](const Reading& r) { return (r.setup < 2) == (r.role == Role::sibling); });
+  const std::vector<BudgetRow> rows = repeated_setups(collect_sibling_blocks(t, question()));
+  REQUIRE(rows.size() == 2);
+  CHECK(rows[0].input.id == "scatter");
+  CHECK(rows[1].input.id == "scatter/2");
+  CHECK(rows[0].input.degrees_of_freedom == 1.0);
+}

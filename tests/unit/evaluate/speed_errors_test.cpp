@@ -221,3 +221,61 @@ TEST_CASE("speed errors: half of the base") {
   CHECK(half_base(every_way()[3]) == 150.0_mm);
   CHECK(half_base(every_way()[5]) == 1.5_m);
 }
+
+TEST_CASE("speed errors: an angle without its doubt is half of a statement") {
+  SpeedMethod m = every_way()[4];
+  m.radar->angle = Angle::from_si(0.2);
+  Assumptions half;
+  speed_errors(m, v23, half);
+  CHECK(half.uses(DefaultId::radar_angle));
+  m.radar->angle_within = Angle::from_si(0.05);
+  Assumptions whole;
+  speed_errors(m, v23, whole);
+  CHECK_FALSE(whole.uses(DefaultId::radar_angle));
+}
+
+TEST_CASE("speed errors: a display without a step rounds nothing") {
+  const SpeedMethod m = every_way()[3];
+  SpeedReading r = *imagined_reading(m, v23);
+  r.time_step = Time{};
+  Assumptions a;
+  CHECK(measure_speed(m, r, a)->own_u() == 0.0);
+  CHECK_FALSE(a.uses(DefaultId::speed_display));
+}
+
+TEST_CASE("speed errors: what was read decides, not the speed typed beside it") {
+  const SpeedMethod video = every_way()[1];
+  SpeedReading frames = *imagined_reading(video, v23);
+  frames.speed = Speed::from_si(30.0);
+  Assumptions a;
+  CHECK(measure_speed(video, frames, a)->own_u() > 0.0);
+  const SpeedMethod gates = every_way()[3];
+  SpeedReading timed = *imagined_reading(gates, v23);
+  timed.speed = Speed::from_si(30.0);
+  timed.time_step = Time::from_si(1e-4);
+  CHECK(measure_speed(gates, timed, a)->own_u() > 0.0);
+}
+
+TEST_CASE("speed errors: a video without a length reads speeds that somebody worked out") {
+  SpeedMethod m = every_way()[1];
+  m.length.reset();
+  const auto reading = imagined_reading(m, v23);
+  REQUIRE(reading);
+  CHECK(reading->speed == v23);
+  CHECK_FALSE(reading->frames.has_value());
+  Assumptions a;
+  CHECK(measure_speed(m, *reading, a)->value == v23);
+  SpeedReading counted = *reading;
+  counted.frames = 20.0;  // over a length that nobody knows
+  CHECK(measure_speed(m, counted, a)->value == v23);
+}
+
+TEST_CASE("speed errors: a speed that outruns the read-out was not worked out from it") {
+  SpeedMethod m = every_way()[1];
+  m.shutter =
+      ShutterOfVideo{{}, Time::from_si(0.1), {}, Length::from_si(1.0), FlightInPicture::along};
+  SpeedReading r;
+  r.speed = v23;
+  Assumptions a;
+  CHECK_FALSE(measure_speed(m, r, a));
+}

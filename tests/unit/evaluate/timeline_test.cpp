@@ -126,6 +126,18 @@ TEST_CASE("timeline: stages before and after a standing") {
   CHECK_FALSE(t.first_stage_from(4));  // `later` answers for nothing
 }
 
+TEST_CASE("timeline: baseline and later stages bound nothing") {
+  Record r = mixed();
+  add_setup(r, {StageKind::baseline, 0});
+  add_setup(r, {StageKind::later, 0});
+  const Timeline t(r);
+  CHECK(t.at(StageId{StageKind::baseline, 0}) == 0);
+  CHECK(t.at(StageId{StageKind::later, 0}) == t.size());
+  CHECK(t.at(StageId{StageKind::after_series, 0}) == 2);
+  CHECK(t.last_stage_by(t.size()) == StageId{StageKind::before, 0});
+  CHECK_FALSE(t.first_stage_from(0));
+}
+
 TEST_CASE("timeline: without hail `after` is after everything") {
   Record r;
   r.stresses = {done(0, false), done(1, false)};

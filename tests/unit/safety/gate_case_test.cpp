@@ -74,6 +74,8 @@ TEST_CASE("gate_case: eyewear that is not known is outdone") {
   SafetyAnswers answers;
   const Case c(answers, d, 0);
   CHECK(c.outdoes_eyewear("everyone"));
+  set(answers, "eyes", "everyone", "sunglasses");
+  CHECK(c.outdoes_eyewear("everyone"));
   set(answers, "eyes", "everyone", "goggles EN 166 B");
   CHECK_FALSE(c.outdoes_eyewear("everyone"));
   d.muzzle_energy = Energy::from_si(6.19);

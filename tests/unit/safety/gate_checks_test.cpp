@@ -193,6 +193,15 @@ TEST_CASE("gate: gas that holds less than its ball carries is a slip") {
   REQUIRE(result.findings.size() == 1);
   CHECK(name(result.findings[0]) == "launcher.volume");
   CHECK_THAT(result.findings[0].wanted, Contains("40.0 J"));
+  // Which of the two is wrong is told by no volume at all.
+  set(answers, "launcher", "volume", "0 l");
+  const GateResult empty = Gate::ask(answers, d, today);
+  REQUIRE(empty.findings.size() == 1);
+  CHECK(empty.findings[0].wanted == "a volume above 0 l");
+  set(answers, "launcher", "pressure", "0 bar");
+  const GateResult neither = Gate::ask(answers, d, today);
+  REQUIRE(neither.findings.size() == 2);
+  CHECK(neither.findings[1].wanted == "a volume above 0 l");
 }
 
 TEST_CASE("gate: a launcher of another kind that holds gas is asked as compressed air is") {
@@ -213,7 +222,8 @@ TEST_CASE("gate: dates and initials that are none") {
     REQUIRE(result.findings.size() == 1);
     CHECK(result.findings[0].fault == AnswerFault::insufficient);
   }
-  for (const char* by : {"", " ", "?", "12", "-", "a name that is longer than initials"}) {
+  for (const char* by :
+       {"", " ", "?", "12", "-", "a name that is longer than initials", "[]", "{|}", "@"}) {
     CAPTURE(by);
     CHECK_FALSE(clears_with(dangers(Launcher::sling), "agreed", "by", by));
   }

@@ -104,6 +104,11 @@ TEST_CASE("plan_hazards: the plan's own figures") {
   CHECK(figure("dc_wet", d) == "the voltage is not known");
   CHECK(figure("dry_ice", d) == "balls at -18 degC");
   CHECK(figure("drop_height", dangers(Launcher::drop)) == "a fall of 3.0 m");
+  PlanDangers not_stated = dangers(Launcher::drop);
+  not_stated.drop_height.reset();
+  not_stated.freezer.reset();
+  CHECK(figure("drop_height", not_stated).empty());
+  CHECK(figure("dry_ice", not_stated).empty());
   CHECK(figure("missed_ball", dangers(Launcher::drop)).empty());
 }
 
@@ -113,6 +118,9 @@ TEST_CASE("plan_hazards: stored gas comes from the answers") {
   SafetyAnswers answers = all(d.launcher);
   CHECK(figure("stored_air_energy", d, answers) ==
         "2.00 l at 4.00 bar above the air outside hold 919 J to 2000 J");
+  SafetyAnswers without = answers;
+  remove(without, "launcher", "pressure");
+  CHECK(figure("stored_air_energy", d, without).empty());
   remove(answers, "launcher", "volume");
   CHECK(figure("stored_air_energy", d, answers).empty());
   CHECK(figure("stored_air_energy", dangers(Launcher::other), all(Launcher::other)).empty());

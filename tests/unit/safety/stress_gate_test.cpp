@@ -98,6 +98,14 @@ TEST_CASE("stress gate: one stress of two without its answers shuts both") {
   CHECK(result.findings.size() == find_stress_kind("spray")->questions.size());
   CHECK(result.snippet.at(0) == "# under `stresses:`, in the entry spray");
   CHECK(result.snippet.at(1) == "    safety:");
+  // Of an entry that has answered something, lines to be added; then the next entry's own.
+  const std::string left_out = std::string(find_stress_kind("static load")->questions[0].asked.key);
+  protocol.stresses[0].safety.erase(left_out);
+  const StressGateResult both = ask(protocol);
+  CHECK(both.snippet.at(0) == "# under `stresses:`, in the entry static load");
+  CHECK(both.snippet.at(1) == "    safety:  # add to the block that is there");
+  CHECK(both.snippet.at(4) == "# under `stresses:`, in the entry spray");
+  CHECK(both.snippet.at(5) == "    safety:");
 }
 
 TEST_CASE("stress gate: who agreed, and when") {
@@ -115,10 +123,33 @@ TEST_CASE("stress gate: who agreed, and when") {
   protocol.safety.blocks.clear();
   result = ask(protocol);
   CHECK(result.findings.size() == 2);
+  CHECK(result.findings[0].where.line == protocol.stresses[0].origin.line);
   CHECK(result.snippet ==
         std::vector<std::string>{
             "safety:", "  agreed:", "    # initials of who answered: initials", "    by: ???",
             "    # day of the answers: " + result.findings[1].wanted, "    on: ???"});
+}
+
+TEST_CASE("stress gate: answers without who and when are asked for those at their block") {
+  Protocol protocol = protocol_of({"static load"});
+  protocol.stresses[0].origin.line = 20;
+  protocol.safety.origin.line = 7;
+  protocol.safety.blocks = {{"agreed", {{"by", {"MK", {}}}, {"on", {"in June", {}}}}}};
+  StressGateResult result = ask(protocol);
+  REQUIRE(result.findings.size() == 1);
+  CHECK(result.findings[0].fault == AnswerFault::insufficient);  // no day, hence not an old one
+  CHECK(result.snippet.empty());
+  protocol.safety.blocks["agreed"].erase("on");
+  result = ask(protocol);
+  REQUIRE(result.findings.size() == 1);
+  CHECK(result.findings[0].where.line == 7);
+  CHECK(result.snippet.at(0) == "safety:  # add to the block that is there");
+  CHECK(result.snippet.at(1) == "  agreed:  # add to the block that is there");
+  const Diagnostics notes = stress_gate_messages(result);
+  CHECK_THAT(notes.items().at(0).message, Contains("safety: agreed: on is not answered"));
+  protocol.safety.blocks.clear();
+  protocol.safety.origin.line = 0;
+  CHECK(ask(protocol).findings.at(0).where.line == 20);
 }
 
 TEST_CASE("stress gate: panels that a stress is not for are refused, any of them") {
@@ -161,7 +192,11 @@ TEST_CASE("stress gate: the cautions of a plan with stresses") {
   CHECK_FALSE(facts.launches);
   CHECK(std::abs(facts.open_voltage_cold->si() - 24.31) < 1e-9);
   panels.push_back(glass_panel());
+  panels[1].open_voltage = Voltage::from_si(20.0);
+  CHECK(std::abs(stress_caution_facts(protocol, panels).open_voltage_cold->si() - 24.31) < 1e-9);
   panels[1].open_voltage.reset();
+  CHECK_FALSE(stress_caution_facts(protocol, panels).open_voltage_cold);
+  panels[0].open_voltage.reset();
   CHECK_FALSE(stress_caution_facts(protocol, panels).open_voltage_cold);
   panels[0].open_voltage = Voltage::from_si(50.0);
   CHECK(stress_caution_facts(protocol, panels).open_voltage_cold);
@@ -170,6 +205,16 @@ TEST_CASE("stress gate: the cautions of a plan with stresses") {
     CAPTURE(id);
     CHECK(std::any_of(shown.begin(), shown.end(), [&](const Caution* c) { return c->id == id; }));
   }
+}
+
+TEST_CASE("stress gate: a panel may be installed until every stress answers that it is not") {
+  Protocol protocol = protocol_of({"cable pull", "static load"});
+  const std::vector<Panel> panels{glass_panel()};
+  CHECK(stress_caution_facts(protocol, panels).installed == false);
+  protocol.stresses[1].safety["installed"].text = "yes";
+  CHECK_FALSE(stress_caution_facts(protocol, panels).installed.has_value());
+  protocol.stresses[1].safety.erase("installed");
+  CHECK_FALSE(stress_caution_facts(protocol, panels).installed.has_value());
 }
 
 TEST_CASE("stress gate: answers are held against the plan and the panel") {
@@ -182,9 +227,16 @@ TEST_CASE("stress gate: answers are held against the plan and the panel") {
   CHECK(result.findings[0].fault == AnswerFault::insufficient);
   bags.stresses[0].safety["heaviest_bag"].text = "15 kg";
   CHECK(ask(bags).clearance);
+  bags.stresses[0].safety["heaviest_bag"].text = "10 kg";
+  bags.stresses[0].values.erase("bag");
+  CHECK(ask(bags).clearance);
 
   const Protocol spray = protocol_of({"spray"});
   std::vector<Panel> panels = panels_for(spray);
+  panels[0].open_voltage.reset();  // nothing to hold the answer against
+  CHECK(StressGate::ask(spray, panels, today).clearance);
+  panels[0].open_voltage = Voltage::from_si(24.0);
+  CHECK(StressGate::ask(spray, panels, today).clearance);
   panels[0].open_voltage = Voltage::from_si(49.0);
   result = StressGate::ask(spray, panels, today);
   REQUIRE(result.findings.size() == 1);
