@@ -116,7 +116,7 @@ Findings check_test_names(const Tree& tree) {
   Findings findings;
   for (const File& file : under(tree, "tests/")) {
     std::istringstream lines(file.text);
-    int number = 0;
+    std::size_t number = 0;
     for (std::string line; std::getline(lines, line);) {
       ++number;
       const bool named = line.starts_with("TEST_CASE(\"");
