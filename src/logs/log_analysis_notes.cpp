@@ -127,7 +127,8 @@ void Warnings::gaps() const {
 void Warnings::warn_of_gaps(const std::vector<const LogStretch*>& of,
                             const std::string& whose) const {
   std::int64_t gaps = 0;
-  double in_gaps_s = 0.0, all_s = 0.0;
+  double in_gaps_s = 0.0;
+  double all_s = 0.0;
   const LogGap* longest = nullptr;
   for (const LogStretch* s : of) {
     gaps += s->gaps;

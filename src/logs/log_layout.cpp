@@ -9,6 +9,7 @@
 
 #include "core/quoted.hpp"
 #include "logs/log_parser_cells.hpp"
+#include "logs/log_parser_slow.hpp"
 
 namespace hailwright::detail {
 
@@ -298,6 +299,13 @@ void report_no_header(const std::vector<HeadLine>& lines, const std::vector<Divi
                    "time,power W,irradiance W/m2"});
       return;
     }
+  }
+  // Of a longer line so much is looked at.
+  if (lines.size() == 1 && lines.front().text.size() >= longest_line) {
+    notes.error("L17", lines.front(),
+                fmt::format("this line is longer than {} KiB", longest_line >> 10U),
+                {"a row of a log is a line: is a line break missing?"});
+    return;
   }
   if (lines.size() == 1) {
     notes.error("L02", lines.front(), "the log has this line alone, and no rows below it",

@@ -40,11 +40,7 @@ bool take_digit(char c, Parts& parts) {
 /// Digits to the end of the text behind an optional sign, at least one.
 bool is_exponent(std::string_view text) {
   if (!text.empty() && (text.front() == '+' || text.front() == '-')) text.remove_prefix(1);
-  if (text.empty()) return false;
-  for (const char c : text) {
-    if (!is_digit(c)) return false;
-  }
-  return true;
+  return !text.empty() && std::all_of(text.begin(), text.end(), is_digit);
 }
 
 /// False when the text has not the form of a number.

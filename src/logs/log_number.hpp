@@ -105,7 +105,7 @@ inline Bytes16 sixteen_bytes(const std::array<unsigned char, 16>& array) {
 /// The number that 16 digits make, each as its value in a byte: neighbours are joined to pairs,
 /// fours, eights and all.
 inline std::uint64_t join_digits(Bytes16 digits) {
-  const Words8 words = std::bit_cast<Words8>(digits);
+  const auto words = std::bit_cast<Words8>(digits);
   const Words8 pairs = (words & 0xFF) * 10 + (words >> 8);
   constexpr Words8 hundreds{100, 1, 100, 1, 100, 1, 100, 1};
   const __m128i fours =

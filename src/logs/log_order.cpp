@@ -56,7 +56,7 @@ void keep_markers(const std::vector<std::size_t>& kept, std::vector<MarkerChange
 }  // namespace
 
 void LogOrder::begin_file(const LogShape& shape, std::string name, std::optional<TimeZone> zone) {
-  zone_ = std::move(zone);
+  zone_ = zone;
   stamps_tell_utc_ = !zone_.has_value();
   local_ = LocalTime{};
   usual_step_us_ = std::llround(shape.usual_step_s * 1e6);

@@ -98,7 +98,8 @@ LogParser::Ends LogParser::read_line(std::string_view lines, Ends ends, std::uin
   const std::size_t cells = layout_.headers.size();
   const Ends no_more = index_.ends.end();
   const std::uint32_t begin = ends[-1] + 1U;
-  const std::uint32_t end = line_break - (line_break > begin && lines[line_break - 1U] == '\r');
+  const bool carriage_return = line_break > begin && lines[line_break - 1U] == '\r';
+  const std::uint32_t end = carriage_return ? line_break - 1U : line_break;
   if (plain && static_cast<std::size_t>(no_more - ends) >= cells && ends[cells - 1] == line_break &&
       plain_row({lines.data(), ends, cells - 1, end}, careful, rows)) {
     rows.count_line();

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "core/utf8.hpp"
 #include "hailwright/core/source.hpp"
 
 namespace hailwright::detail {
@@ -52,40 +53,7 @@ void open_cell(std::string_view line, char separator, std::size_t& at, LineCell&
     --cell.end;
 }
 
-struct Character {
-  std::size_t size = 0;  ///< bytes; 0 when they are not UTF-8
-  unsigned code = 0;
-};
-
-/// One character by the well-formed byte ranges of The Unicode Standard, table 3-7 (from memory):
-/// no overlong forms, no surrogates, nothing above U+10FFFF.
-Character decode(std::string_view line, std::size_t at) {
-  const auto byte = [&](std::size_t k) {
-    return at + k < line.size() ? static_cast<unsigned char>(line[at + k]) : 0U;
-  };
-  const unsigned lead = byte(0);
-  if (lead < 0x80U) return {1, lead};
-  std::size_t size = 0;
-  if (lead >= 0xC2U && lead <= 0xDFU) size = 2;
-  if (lead >= 0xE0U && lead <= 0xEFU) size = 3;
-  if (lead >= 0xF0U && lead <= 0xF4U) size = 4;
-  if (size == 0) return {};
-  unsigned code = lead & (0xFFU >> (size + 1));
-  for (std::size_t k = 1; k < size; ++k) {
-    if ((byte(k) & 0xC0U) != 0x80U) return {};
-    code = (code << 6U) | (byte(k) & 0x3FU);
-  }
-  const bool overlong = (size == 3 && code < 0x800U) || (size == 4 && code < 0x10000U);
-  const bool surrogate = code >= 0xD800U && code <= 0xDFFFU;
-  if (overlong || surrogate || code > 0x10FFFFU) return {};
-  return {size, code};
-}
-
-bool is_control(unsigned code) {
-  return (code < 0x20U && code != '\t') || (code >= 0x7FU && code <= 0x9FU);
-}
-
-std::string mend_of_control(unsigned code) {
+std::string mend_of_control(char32_t code) {
   if (code == '\r') return "save the file with line ends LF or CRLF";
   if (code == 0) return "the file was damaged here, perhaps when power failed: delete this row";
   return "delete the character: a log is plain text";
@@ -124,16 +92,18 @@ std::optional<LineFault> find_bad_byte(std::string_view line) {
       ++at;
       continue;
     }
-    const Character c = decode(line, at);
+    const Utf8Character c = utf8_at(line, at);
     if (c.size == 0) {
       return LineFault{
           at, 1,
           fmt::format("this byte (0x{:02X}) is not UTF-8", static_cast<unsigned char>(line[at])),
           "save the file again as UTF-8"};
     }
-    if (is_control(c.code)) {
-      return LineFault{at, 1, fmt::format("a control character (U+{:04X}) stands here", c.code),
-                       mend_of_control(c.code)};
+    if (c.code != U'\t' && steers(c.code)) {
+      return LineFault{
+          at, 1,
+          fmt::format("a control character (U+{:04X}) stands here", static_cast<unsigned>(c.code)),
+          mend_of_control(c.code)};
     }
     at += c.size;
   }

@@ -198,8 +198,7 @@ struct Way {
 
 Way best_way(Vectors vectors) {
   if (vectors == Vectors::plain) return {find_masks_sse2, write_words_plainly};
-  static const bool bits =
-      __builtin_cpu_supports("bmi") != 0 && __builtin_cpu_supports("popcnt") != 0;
+  static const bool bits = __builtin_cpu_supports("bmi") && __builtin_cpu_supports("popcnt");
   return {find_masks_avx2, bits ? write_words_bmi : write_words_plainly};
 }
 
@@ -218,6 +217,7 @@ void index_with(const Way& way, std::string_view piece, char separator, PieceInd
   index.breaks.size = 0;
   make_room(index.ends, 1);
   index.ends.at[index.ends.size++] = PieceIndex::before_all;
+  // NOLINTNEXTLINE(cppcoreguidelines-pro-type-member-init): filled before it is read
   ByteMasks masks;
   std::size_t base = 0;
   while (piece.size() - base >= word_bytes) {
@@ -227,6 +227,7 @@ void index_with(const Way& way, std::string_view piece, char separator, PieceInd
     base += words * word_bytes;
   }
   if (base < piece.size()) {
+    // NOLINTNEXTLINE(cppcoreguidelines-pro-type-member-init): filled before it is read
     std::array<char, word_bytes> tail;
     tail.fill(' ');
     std::copy(piece.begin() + static_cast<std::ptrdiff_t>(base), piece.end(), tail.begin());

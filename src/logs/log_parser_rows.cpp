@@ -86,6 +86,7 @@ bool fours_into_si(std::span<double> column, const NumberColumn& form) {
   const std::size_t whole = column.size() / lanes * lanes;
   for (std::size_t i = 0; i < whole; i += lanes)
     turn(&column[i]);
+  // NOLINTNEXTLINE(cppcoreguidelines-pro-type-member-init): filled before it is read
   std::array<double, lanes> rest;
   rest.fill(std::numeric_limits<double>::quiet_NaN());
   std::copy(column.begin() + static_cast<std::ptrdiff_t>(whole), column.end(), rest.begin());
@@ -128,7 +129,7 @@ RowLayout::RowLayout(const LogShape& shape)
 }
 
 RowsInMaking::RowsInMaking(const RowLayout& layout, LogBlock& block, std::size_t most_rows)
-    : layout_(layout), block_(block), time_(nullptr), line_(nullptr) {
+    : layout_(layout), block_(block) {
   std::array<std::vector<double>, log_roles> kept = std::move(block.values);
   std::vector<std::int64_t> times = std::move(block.time_us);
   std::vector<std::uint32_t> lines = std::move(block.line);

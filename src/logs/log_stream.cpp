@@ -81,14 +81,9 @@ public:
         take(*job, into);
         return true;
       }
-      if (broke_off()) {
-        tell_why_it_broke_off();
-        finish();
-      } else if (file_ + 1 == files_.size()) {
-        finish();
-      } else if (!open_file(file_ + 1)) {
-        finish();
-      }
+      const bool broken = broke_off();
+      if (broken) tell_why_it_broke_off();
+      if (broken || file_ + 1 == files_.size() || !open_file(file_ + 1)) finish();
     }
     return false;
   }
@@ -148,7 +143,7 @@ bool LogStream::Work::open_file(std::size_t index) {
     zone = TimeZone::find(stated_.zone);
     expects(zone.has_value(), "a log whose zone is not known is not recognised");
   }
-  order_.begin_file(*shape, files_[index].name, std::move(zone));
+  order_.begin_file(*shape, files_[index].name, zone);
   crew_.begin_file(*shape, *pieces_, std::move(first));
   return true;
 }

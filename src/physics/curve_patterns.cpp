@@ -44,7 +44,8 @@ SolarCell cell_without_series(double open_V, double short_A) {
 
 /// The series resistance at which the cell's maximum power is as wanted: more of it, less power.
 Resistance series_for_power(SolarCell cell, double power_W, double highest_ohm) {
-  double low = 0.0, high = highest_ohm;
+  double low = 0.0;
+  double high = highest_ohm;
   constexpr int halvings = 30;
   for (int i = 0; i < halvings; ++i) {
     cell.series = Resistance::from_si(0.5 * (low + high));

@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 #include <optional>
+#include <utility>
 
 namespace hailwright::detail {
 
@@ -35,9 +36,8 @@ bool touches_disc(const LabelBox& box, const Labelled& disc) {
 
 class Labeller {
 public:
-  Labeller(const std::vector<Labelled>& discs, const std::vector<LabelBox>& fixed,
-           const LabelBox& area)
-      : discs_(discs), taken_(fixed), area_(area) {}
+  Labeller(const std::vector<Labelled>& discs, std::vector<LabelBox> fixed, const LabelBox& area)
+      : discs_(discs), taken_(std::move(fixed)), area_(area) {}
 
   std::optional<LabelBox> inside(const Labelled& disc) {
     const double half = std::hypot(disc.width, disc.height) / 2.0;

@@ -15,6 +15,11 @@ std::string at_text(Spot at) {
   return svg_number(at.x) + ' ' + svg_number(at.y);
 }
 
+std::string disc_path(Spot at, double half) {
+  return fmt::format("M{}a{h} {h} 0 1 1 {d} 0a{h} {h} 0 1 1 -{d} 0z", at_text({at.x - half, at.y}),
+                     fmt::arg("h", svg_number(half)), fmt::arg("d", svg_number(2.0 * half)));
+}
+
 /// The shape around a spot as a path of its own, to be joined to others.
 std::string mark_path(Spot at, MarkShape shape, double half) {
   const std::string h = svg_number(half);
@@ -22,8 +27,7 @@ std::string mark_path(Spot at, MarkShape shape, double half) {
   const auto from = [&](double dx, double dy) { return 'M' + at_text({at.x + dx, at.y + dy}); };
   switch (shape) {
   case MarkShape::disc:
-    return fmt::format("{}a{h} {h} 0 1 1 {d} 0a{h} {h} 0 1 1 -{d} 0z", from(-half, 0.0),
-                       fmt::arg("h", h), fmt::arg("d", d));
+    return disc_path(at, half);
   case MarkShape::diamond:
     return fmt::format("{}l{h} {h}l-{h} {h}l-{h} -{h}z", from(0.0, -half), fmt::arg("h", h));
   case MarkShape::triangle:
@@ -33,9 +37,8 @@ std::string mark_path(Spot at, MarkShape shape, double half) {
                        fmt::arg("d", d));
   case MarkShape::ring: {
     const double out = half + 3.0;
-    return mark_path(at, MarkShape::disc, half) + fmt::format("{}h6{}h-6{}v6{}v-6", from(-out, 0.0),
-                                                              from(out, 0.0), from(0.0, -out),
-                                                              from(0.0, out));
+    return disc_path(at, half) + fmt::format("{}h6{}h-6{}v6{}v-6", from(-out, 0.0), from(out, 0.0),
+                                             from(0.0, -out), from(0.0, out));
   }
   }
   fail_contract("unknown shape of a mark");
@@ -51,7 +54,7 @@ std::vector<Tick> fitting_ticks(const Scale& scale, bool level) {
   constexpr double between = 14.0;
   const double length = std::abs(scale.to() - scale.from());
   for (int most = std::clamp(static_cast<int>(length / 40.0), 2, many); most > 2; --most) {
-    const std::vector<Tick> all = ticks(scale, most);
+    std::vector<Tick> all = ticks(scale, most);
     double end = -length;
     bool fit = true;
     for (const Tick& t : all) {

@@ -108,8 +108,8 @@ private:
   /// A stretch along an axis at `across` on the other one, `half` wide on each side.
   struct Bar {
     Ends values;
-    double across, half;
-    bool level;  ///< along the axis below
+    double across = 0.0, half = 0.0;
+    bool level = false;  ///< along the axis below
   };
   void band(const Scale& scale, const Bar& bar, const LineLook& look);
   void arrows_beyond(const Scale& scale, const Bar& bar, const LineLook& look);

@@ -43,7 +43,7 @@ double text_units(std::string_view text, double size, Weight weight) {
 }
 
 std::string shortened_to(std::string_view text, double most, double size, Weight weight) {
-  const std::string clean = one_line(text);
+  std::string clean = one_line(text);
   if (text_units(clean, size, weight) <= most) return clean;
   const std::string dots = "...";
   std::string out;

@@ -58,7 +58,7 @@ private:
 
   void heading(const char* text) { out_.blocks.push_back(Heading{1, plain(text)}); }
 
-  void fact(Facts& facts, std::string label, std::vector<std::string> lines) const {
+  static void fact(Facts& facts, std::string label, std::vector<std::string> lines) {
     Fact f{std::move(label), {}};
     for (std::string& line : lines)
       f.lines.push_back(plain(std::move(line)));
@@ -102,48 +102,9 @@ private:
   }
 
   void gate() {
-    const GateResult& g = plan_.gate;
     const std::vector<std::string> refused = stress_refusals(plan_.stress_gate);
-    if (!g.refusals.empty() || !refused.empty()) {
-      heading("This plan is refused");
-      Bullets list;
-      for (const RefusalFinding& r : g.refusals)
-        list.items.push_back({{refusal_sentence(r), Tone::strong}});
-      for (const std::string& line : refused)
-        list.items.push_back({{line, Tone::strong}});
-      out_.blocks.push_back(std::move(list));
-      out_.blocks.push_back(Paragraph{
-          plain(hail() ? "No answer changes that. Nothing that helps to launch is printed."
-                       : "No answer under `safety:` changes that. Nothing that helps to do it is "
-                         "printed.")});
-      return;
-    }
-    if (!g.findings.empty() || !plan_.stress_gate.findings.empty()) {
-      heading("Not printed yet");
-      out_.blocks.push_back(
-          Paragraph{plain(hail() ? "Launch figures, aim maps and field sheets come when the safety "
-                                   "section of the protocol answers what this plan asks:"
-                                 : "What to make ready and the field sheets come when the protocol "
-                                   "answers what this plan asks:")});
-      Bullets list;
-      for (const GateFinding& f : g.findings)
-        if (f.fault != AnswerFault::missing) list.items.push_back(plain(finding_sentence(f)));
-      const auto missing = g.findings.size() - list.items.size();
-      if (missing > 0) {
-        list.items.push_back(
-            plain(fmt::format("{} not answered", counted(static_cast<int>(missing), "question"))));
-      }
-      for (const std::string& line : stress_findings(plan_.stress_gate))
-        list.items.push_back(plain(line));
-      out_.blocks.push_back(std::move(list));
-      std::vector<std::string> snippet = stress_snippet(plan_);
-      snippet.insert(snippet.end(), g.snippet.begin(), g.snippet.end());
-      if (!snippet.empty()) {
-        out_.blocks.push_back(Paragraph{plain("Fill this in, truthfully, in the protocol file:")});
-        out_.blocks.push_back(Snippet{std::move(snippet)});
-      }
-      return;
-    }
+    if (!plan_.gate.refusals.empty() || !refused.empty()) return refusal(refused);
+    if (!plan_.gate.findings.empty() || !plan_.stress_gate.findings.empty()) return questions();
     if (hail() && !plan_.sheet && !plan_.estimate_only) {
       heading("Not printed");
       out_.blocks.push_back(Paragraph{plain("No launch figures: what is needed is faster than the "
@@ -155,6 +116,47 @@ private:
           plain(hail() ? "Launch figures, aim maps and field sheets are left out, as asked."
                        : "What to make ready and the field sheets are left out, as "
                          "asked.")});
+    }
+  }
+
+  void refusal(const std::vector<std::string>& of_stresses) {
+    heading("This plan is refused");
+    Bullets list;
+    for (const RefusalFinding& r : plan_.gate.refusals)
+      list.items.push_back({{refusal_sentence(r), Tone::strong}});
+    for (const std::string& line : of_stresses)
+      list.items.push_back({{line, Tone::strong}});
+    out_.blocks.push_back(std::move(list));
+    out_.blocks.push_back(Paragraph{
+        plain(hail() ? "No answer changes that. Nothing that helps to launch is printed."
+                     : "No answer under `safety:` changes that. Nothing that helps to do it is "
+                       "printed.")});
+  }
+
+  void questions() {
+    const GateResult& g = plan_.gate;
+    heading("Not printed yet");
+    out_.blocks.push_back(
+        Paragraph{plain(hail() ? "Launch figures, aim maps and field sheets come when the safety "
+                                 "section of the protocol answers what this plan asks:"
+                               : "What to make ready and the field sheets come when the protocol "
+                                 "answers what this plan asks:")});
+    Bullets list;
+    for (const GateFinding& f : g.findings)
+      if (f.fault != AnswerFault::missing) list.items.push_back(plain(finding_sentence(f)));
+    const auto missing = g.findings.size() - list.items.size();
+    if (missing > 0) {
+      list.items.push_back(
+          plain(fmt::format("{} not answered", counted(static_cast<int>(missing), "question"))));
+    }
+    for (const std::string& line : stress_findings(plan_.stress_gate))
+      list.items.push_back(plain(line));
+    out_.blocks.push_back(std::move(list));
+    std::vector<std::string> snippet = stress_snippet(plan_);
+    snippet.insert(snippet.end(), g.snippet.begin(), g.snippet.end());
+    if (!snippet.empty()) {
+      out_.blocks.push_back(Paragraph{plain("Fill this in, truthfully, in the protocol file:")});
+      out_.blocks.push_back(Snippet{std::move(snippet)});
     }
   }
 
@@ -180,7 +182,7 @@ private:
     out_.blocks.push_back(std::move(facts));
   }
 
-  [[nodiscard]] std::vector<std::string> ice_lines(const SeriesOutlook& s) const {
+  static std::vector<std::string> ice_lines(const SeriesOutlook& s) {
     std::vector<std::string> lines;
     if (s.balls) {
       std::string text = fmt::format("freeze {} for {} (9 times in 10 they suffice)",

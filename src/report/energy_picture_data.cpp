@@ -81,7 +81,8 @@ EnergyRange range_of(const EnergyView& view) {
 /// it, and the next on either side, which are not drawn.
 void add_others(const Grade& like, const std::vector<const Grade*>& aimed, EnergyView& view) {
   const EnergyRange range = range_of(view);
-  std::optional<EnergyLevel> below, above;
+  std::optional<EnergyLevel> below;
+  std::optional<EnergyLevel> above;
   for (const Grade& grade : impact_grades()) {
     if (grade.scheme != like.scheme || grade.projectile != like.projectile) continue;
     if (std::find(aimed.begin(), aimed.end(), &grade) != aimed.end() || !grade.energy()) continue;

@@ -73,8 +73,7 @@ std::string stress_word_line(const StressVerdict& v, const Assessment& a, const 
 
 /// How sure it is that a quantity was as strong as it has to be.
 std::string stress_line(const StressVerdict& v, const StressQuantity& q, const Test& test) {
-  const std::string line =
-      fmt::format("{}, {}", plan_of(v, test).name, stress_quantity_sentence(q));
+  std::string line = fmt::format("{}, {}", plan_of(v, test).name, stress_quantity_sentence(q));
   if (q.reached.yes_no) return line;
   return fmt::format("{}; P(not weaker) = {}", line, probability_text(q.chance_not_weaker));
 }

@@ -75,7 +75,7 @@ std::string css_string(std::string_view raw) {
 /// The title as far as it fits on the line that runs over every sheet; the first sheet has all.
 std::string shortened(std::string_view title) {
   constexpr int room = 80;  // columns of small type beside the page number [ours]
-  const std::string text = one_line(title);
+  std::string text = one_line(title);
   if (display_width(text) <= room) return text;
   std::string out;
   int used = 0;

@@ -18,8 +18,8 @@ public:
       : test_(test), a_(assessment), audience_(audience) {}
 
   Facts take() {
-    for (std::size_t i = 0; i < test_.record.logs.size(); ++i)
-      add_log(test_.record.logs[i]);
+    for (const LogUse& use : test_.record.logs)
+      add_log(use);
     if (!test_.record.logs.empty())
       add_fact(facts_, "put up anew", {std::string(put_up_sentence())});
     for (const ReadingsAnswer& answer : session_answers(test_, a_))

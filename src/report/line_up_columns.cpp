@@ -72,7 +72,8 @@ void add_rated(LineUpMaking& m) {
 
 bool same_series(const Rows& rows) {
   return std::all_of(rows.begin(), rows.end(), [&](const LineUpRow& row) {
-    const auto &mine = row.entry->words, &first = rows.front().entry->words;
+    const auto& mine = row.entry->words;
+    const auto& first = rows.front().entry->words;
     return std::equal(mine.begin(), mine.end(), first.begin(), first.end(),
                       [](const LineUpWord& a, const LineUpWord& b) {
                         return a.target == b.target && a.places == b.places &&
@@ -127,9 +128,9 @@ void add_verdict(LineUpMaking& m) {
 enum class About { record, test, panel };
 
 struct Maker {
-  About kind;
+  About kind{};
   LineUpColumn column;
-  void (*add)(LineUpMaking&);
+  void (*add)(LineUpMaking&) = nullptr;
 };
 
 constexpr std::array makers{

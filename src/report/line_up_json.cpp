@@ -192,7 +192,8 @@ Json difference_json(const LineUpDifference& d) {
 }
 
 Json group_json(const LineUpGroup& group) {
-  Json ranks = Json::array(), differences = Json::array();
+  Json ranks = Json::array();
+  Json differences = Json::array();
   for (const LineUpRank& rank : group.ranks)
     ranks.push_back({{"record", rank.entry}, {"first", rank.first}, {"last", rank.last}});
   for (const LineUpDifference& d : group.differences)

@@ -32,9 +32,9 @@ const LineUpNumber* number_of(const LineUpEntry& e, LineUpQuantity quantity) {
 }
 
 struct NumberColumn {
-  LineUpQuantity quantity;
-  const char* title;
-  const char* unit;
+  LineUpQuantity quantity{};
+  const char* title = "";
+  const char* unit = "";
   double per_si = 1.0;
 };
 

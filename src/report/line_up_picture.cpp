@@ -140,7 +140,8 @@ void draw_estimate(Chart& chart, const Scale& x, const LineUpValue& value, doubl
 
 /// A bracket below the ranks that are left open, each marked as long as they can be told apart.
 void draw_ranks(Chart& chart, const Scale& x, const LineUpRank& rank, double y, bool each) {
-  const double left = x.at(rank.first - bracket_reach), right = x.at(rank.last + bracket_reach);
+  const double left = x.at(rank.first - bracket_reach);
+  const double right = x.at(rank.last + bracket_reach);
   const double foot = y + bracket_arm - 2.0;
   chart.line({left, y - bracket_arm}, {left, foot}, bracket_look);
   chart.line({right, y - bracket_arm}, {right, foot}, bracket_look);

@@ -15,9 +15,9 @@ namespace hailwright::detail {
 namespace {
 
 struct PriceColumn {
-  const char* title;
-  const char* unit;
-  int decimals;  ///< -1: words
+  const char* title = "";
+  const char* unit = "";
+  int decimals = 0;  ///< -1: words
   bool yours = false;
 };
 
@@ -120,7 +120,7 @@ PriceSheet::PriceSheet(const std::vector<const LineUpEntry*>& entries)
   mark_yours(sheet_);
 }
 
-std::string PriceSheet::here(std::string_view title, std::size_t row) const {
+std::string PriceSheet::here(std::string_view title, std::size_t row) {
   return fmt::format("${}${}", letters_of(column_of(title)), row + 2);
 }
 

@@ -48,7 +48,7 @@ public:
 
 private:
   /// "$B$2"
-  [[nodiscard]] std::string here(std::string_view title, std::size_t row) const;
+  static std::string here(std::string_view title, std::size_t row);
   [[nodiscard]] SheetCell& at(std::string_view title, std::size_t row);
   void quotient(const char* title, const char* above, const char* below, std::size_t row,
                 double times = 1.0);

@@ -74,7 +74,8 @@ DataTable differences_table(const LineUpView& view) {
       {}};
   for (std::size_t g = 0; g < view.line_up->groups.size(); ++g) {
     for (const LineUpDifference& d : view.line_up->groups[g].differences) {
-      const LineUpEntry &a = view.entries->at(d.better), &b = view.entries->at(d.worse);
+      const LineUpEntry& a = view.entries->at(d.better);
+      const LineUpEntry& b = view.entries->at(d.worse);
       table.rows.push_back({as_number(g + 1), a.title, b.title, a.path, b.path, d.difference,
                             d.standard_u, detail::finite_cell(d.degrees_of_freedom), d.low, d.high,
                             d.p, d.p_adjusted, d.shown ? "yes" : "no"});

@@ -79,7 +79,8 @@ std::vector<std::array<std::size_t, 3>> intransitive(const LineUpGroup& group) {
   const std::size_t count = group.ranks.size();
   for (std::size_t i = 0; i < count; ++i) {
     for (std::size_t j = i + 2; j < count; ++j) {
-      const std::size_t a = group.ranks[i].entry, c = group.ranks[j].entry;
+      const std::size_t a = group.ranks[i].entry;
+      const std::size_t c = group.ranks[j].entry;
       if (!pairs.told_apart(a, c)) continue;
       for (std::size_t k = i + 1; k < j; ++k) {
         const std::size_t b = group.ranks[k].entry;
@@ -141,7 +142,8 @@ struct SharedErrors {
 };
 
 SharedErrors shared_errors(const LineUpView& view, const LineUpGroup& group) {
-  std::set<std::string> once, shared;
+  std::set<std::string> once;
+  std::set<std::string> shared;
   for (const LineUpRank& rank : group.ranks) {
     const auto& numbers = view.entries->at(rank.entry).numbers;
     const auto number = numbers.find(view.line_up->order);
@@ -248,7 +250,8 @@ std::vector<std::string> counted_sentences(const LineUpView& view, const LineUpG
   std::size_t from_best = 0;
   std::vector<std::string> neighbours;
   for (std::size_t i = 1; i < group.ranks.size(); ++i) {
-    const std::size_t entry = group.ranks[i].entry, before = group.ranks[i - 1].entry;
+    const std::size_t entry = group.ranks[i].entry;
+    const std::size_t before = group.ranks[i - 1].entry;
     if (pairs.told_apart(best, entry)) ++from_best;
     if (pairs.told_apart(before, entry))
       neighbours.push_back(
@@ -275,7 +278,8 @@ std::vector<std::string> shared_rank_sentences(const LineUpView& view, const Lin
   for (std::size_t i = 0; i < group.ranks.size();) {
     std::size_t end = i + 1;
     const auto joins = [&](std::size_t next) {
-      const LineUpRank &mine = group.ranks[i], &theirs = group.ranks[next];
+      const LineUpRank& mine = group.ranks[i];
+      const LineUpRank& theirs = group.ranks[next];
       if (mine.first != theirs.first || mine.last != theirs.last) return false;
       for (std::size_t k = i; k < next; ++k) {
         if (!pairs.alike(group.ranks[k].entry, theirs.entry)) return false;
@@ -300,8 +304,9 @@ std::vector<std::string> intransitive_sentences(const LineUpView& view, const Li
   const auto cases = intransitive(group);
   std::vector<std::string> sentences;
   for (std::size_t i = 0; i < std::min(cases.size(), cases_shown); ++i) {
-    const std::string &a = title_of(view, cases[i][0]), &b = title_of(view, cases[i][1]),
-                      &c = title_of(view, cases[i][2]);
+    const std::string& a = title_of(view, cases[i][0]);
+    const std::string& b = title_of(view, cases[i][1]);
+    const std::string& c = title_of(view, cases[i][2]);
     sentences.push_back(
         fmt::format("{} and {} could not be told apart, nor could {} and {}; {} and {} could. {} "
                     "lies between them, too near to each for these tests.",

@@ -21,8 +21,8 @@ using detail::PriceSheet;
 
 /// A column of the first sheet and what it follows on the sheet of prices.
 struct Follower {
-  const char* title;
-  const char* follows;
+  const char* title = "";
+  const char* follows = "";
   bool by_u = false;  ///< its standard uncertainty: that share of it which the power's is
 };
 
@@ -90,7 +90,8 @@ std::set<const Caution*, std::less<>> cautions_of(const std::vector<LineUpEntry>
 }
 
 Sheet about(const LineUpView& view) {
-  constexpr double about_width = 34.0, words_width = 110.0;
+  constexpr double about_width = 34.0;
+  constexpr double words_width = 110.0;
   Sheet sheet{"about", {{about_width}, {words_width}}, {{"about", "what there is to say"}}};
   const auto say = [&](std::string what, std::string words) {
     sheet.rows.push_back({std::move(what), std::move(words)});

@@ -218,10 +218,10 @@ private:
         add(course_.at(i) - half, course_.points[i].power_most);
         add(course_.at(i) + half, course_.points[i].power_most);
       }
-      for (auto i = run.rbegin(); i != run.rend(); ++i) {
-        add(course_.at(*i) + half, course_.points[*i].power_least);
-        add(course_.at(*i) - half, course_.points[*i].power_least);
-      }
+      std::for_each(run.rbegin(), run.rend(), [&](std::size_t i) {
+        add(course_.at(i) + half, course_.points[i].power_least);
+        add(course_.at(i) - half, course_.points[i].power_least);
+      });
       chart.svg().leaf("path", {{"d", path + 'z'}, {"fill", band_ink}, {"stroke", "none"}});
     }
   }

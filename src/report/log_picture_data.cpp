@@ -28,7 +28,9 @@ private:
 LogTrace::Point together(const std::vector<LogTrace::Point>& points, std::size_t begin,
                          std::size_t end) {
   LogTrace::Point all{0, nan, nan, nan, nan, nan};
-  MeanOfPoints power, irradiance, beside;
+  MeanOfPoints power;
+  MeanOfPoints irradiance;
+  MeanOfPoints beside;
   for (std::size_t i = begin; i < end; ++i) {
     const LogTrace::Point& p = points[i];
     if (p.rows == 0) continue;
@@ -175,7 +177,8 @@ std::optional<CourseEnds> beside_ends(const DrawnLog& course) {
 }
 
 std::optional<CourseEnds> both_power_ends(const DrawnLog& course) {
-  const auto first = power_ends(course), second = beside_ends(course);
+  const auto first = power_ends(course);
+  const auto second = beside_ends(course);
   if (!first || !second) return first ? first : second;
   return CourseEnds{std::min(first->least, second->least), std::max(first->most, second->most)};
 }

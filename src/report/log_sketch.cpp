@@ -75,7 +75,8 @@ public:
     const DrawnLog all = detail::drawn_log(findings, 1);
     if (const auto p = detail::power_ends(all)) most_power_ = p->most;
     most_sun_ = most_irradiance();
-    const std::string power = power_label(), sun = sun_label();
+    const std::string power = power_label();
+    const std::string sun = sun_label();
     label_ = std::max(display_width(power), display_width(sun)) + 1;
     columns_ = std::min(most_columns, width - label_);
     if (columns_ > 0) course_ = detail::drawn_log(findings, static_cast<std::size_t>(columns_));
@@ -199,7 +200,8 @@ private:
     const auto words = [days](const LocalClock& c) {
       return days ? c.day() + ' ' + c.minute() : c.minute();
     };
-    const std::string first = words(from), last = words(to);
+    const std::string first = words(from);
+    const std::string last = words(to);
     std::string line = first;
     const int end = std::max(display_width(first) + 2, columns() - display_width(last));
     for (const detail::Tick& tick : time_ticks(course_.from_us, course_.to_us(), zone_, 6)) {

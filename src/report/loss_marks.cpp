@@ -159,14 +159,14 @@ void LossLevels::draw_lines(Chart& chart, const Frame& strip) const {
 }
 
 /// Higher rows first, so that words stand on what runs through them.
-void LossLevels::draw_words(Chart& chart, const Frame& frame) const {
+void LossLevels::draw_words(Chart& chart, const Frame& first_strip) const {
   std::vector<AxisLabels::Label> labels = labels_.labels;
   std::stable_sort(labels.begin(), labels.end(),
                    [](const auto& a, const auto& b) { return a.row > b.row; });
   for (const AxisLabels::Label& label : labels) {
     const std::string& words = levels_[label.item].words;
-    const double y = frame.top - 8.0 - label_row * label.row;
-    chart.line({at_[label.item], frame.top}, {label.x, y + 3.0}, {1.0});
+    const double y = first_strip.top - 8.0 - label_row * label.row;
+    chart.line({at_[label.item], first_strip.top}, {label.x, y + 3.0}, {1.0});
     if (crossed(label)) {
       const double half = text_units(words, tick_text_size) / 2.0 + 2.0;
       chart.box({label.x - half, label.x + half, y - 12.0, y + 3.0}, "#fff", {0.0});

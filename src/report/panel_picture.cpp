@@ -33,7 +33,7 @@ std::string picture_mm(Length length) {
 }
 
 PanelPicture::PanelPicture(const Panel& panel, Svg& svg, double width)
-    : panel_(panel), svg_(svg), scale_(1.0), bottom_(top_margin), end_(picture_left) {
+    : panel_(panel), svg_(svg), bottom_(top_margin), end_(picture_left) {
   expects(panel.size.has_value(), "a panel with a size");
   scale_ = std::min((width - picture_left - right_margin) / panel.size->long_side.si(),
                     most_height / panel.size->short_side.si());

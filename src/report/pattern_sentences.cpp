@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "report/sentences.hpp"
@@ -170,7 +171,8 @@ std::string pattern_sentence(const LossPattern& p) {
 
 std::vector<std::string> pattern_remarks(const LossPattern& p) {
   std::vector<std::string> lines;
-  std::vector<std::string> tell, missing;
+  std::vector<std::string> tell;
+  std::vector<std::string> missing;
   for (const CurveFigure f : p.would_tell)
     tell.push_back(figure_name(f));
   if (!tell.empty()) {

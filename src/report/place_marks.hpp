@@ -15,8 +15,8 @@ namespace hailwright::detail {
 /// How the series of a protocol differ: the line of their places and the frame around their
 /// numbers. Four looks, then again from the first.
 struct SeriesStyle {
-  const char* dash;
-  double corner;  ///< radius of the frame's corners; below zero: no frame
+  const char* dash = "";
+  double corner = 0.0;  ///< radius of the frame's corners; below zero: no frame
   bool inverted = false;
 };
 const SeriesStyle& style_of(std::size_t series);

@@ -165,9 +165,7 @@ private:
     return names;
   }
 
-  [[nodiscard]] std::string figure_id(std::size_t panel) const {
-    return fmt::format("aim-map-{}", panel + 1);
-  }
+  static std::string figure_id(std::size_t panel) { return fmt::format("aim-map-{}", panel + 1); }
 
   [[nodiscard]] std::string order_text(const PanelSheet& panel, std::size_t series) const {
     std::vector<std::string> names;
@@ -205,8 +203,10 @@ private:
 /// A, B, ... Z, AA, AB, ...: the struck panel is 0, its siblings follow.
 std::string panel_letter(int n) {
   constexpr int letters = 26;
-  const std::string last(1, static_cast<char>('A' + n % letters));
-  return n < letters ? last : panel_letter(n / letters - 1) + last;
+  std::string out;
+  for (; n >= 0; n = n / letters - 1)
+    out.insert(out.begin(), static_cast<char>('A' + n % letters));
+  return out;
 }
 
 /// The readings of a set-up in their turn, by the labels that a record gives its panels.

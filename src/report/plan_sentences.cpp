@@ -142,7 +142,7 @@ std::string drop_sentence(const DropOutlook& drop, const SeriesOutlook& s) {
   const auto share = [&](Energy e) {
     return percent_text(Ratio::from_si(e.si() / s.nominal.si()), 0);
   };
-  const std::string text =
+  std::string text =
       fmt::format("a fall of {} gives {} to {}, {} to {} of the grade's energy",
                   in_unit(drop.height, "m", 1), in_unit(drop.lowest, "J", 2),
                   in_unit(drop.highest, "J", 2), share(drop.lowest), share(drop.highest));

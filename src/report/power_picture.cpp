@@ -118,6 +118,9 @@ public:
   }
   PowerPicture(const PowerPicture&) = delete;
   PowerPicture& operator=(const PowerPicture&) = delete;
+  PowerPicture(PowerPicture&&) = delete;
+  PowerPicture& operator=(PowerPicture&&) = delete;
+  ~PowerPicture() = default;
 
   Figure draw() {
     const double labels_top = frame.bottom + 8.0;
@@ -264,7 +267,10 @@ private:
   }
 
   void draw_columns(Chart& chart) const {
-    std::vector<Spot> readings, apart, skipped, means;
+    std::vector<Spot> readings;
+    std::vector<Spot> apart;
+    std::vector<Spot> skipped;
+    std::vector<Spot> means;
     const auto join = [](std::vector<Spot>& all, const std::vector<Spot>& more) {
       all.insert(all.end(), more.begin(), more.end());
     };

@@ -23,7 +23,8 @@ std::string counted_as(std::int64_t n, std::string_view noun, std::string_view p
 constexpr double few_effective = 10.0;
 
 double variance_share(const std::vector<BudgetRow>& budget, std::string_view id_begins) {
-  double all = 0.0, part = 0.0;
+  double all = 0.0;
+  double part = 0.0;
   for (const BudgetRow& row : budget) {
     const double v = row.contribution() * row.contribution();
     all += v;
@@ -199,7 +200,7 @@ std::string worth_sentence(const SeriesMean& s, std::string_view of) {
 
 std::string named_worth_sentence(const LogStretch& s) {
   if (!s.normalised) return worth_sentence(s.power_series, "power");
-  const std::string text = worth_sentence(*s.normalised, "normalised power");
+  std::string text = worth_sentence(*s.normalised, "normalised power");
   const std::int64_t without = s.power_series.count - s.normalised->count;
   if (without <= 0) return text;
   return fmt::format("{}; {} without it: the load was off, the irradiance low, or a cell blank",

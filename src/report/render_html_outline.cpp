@@ -33,8 +33,8 @@ Ids given_ids(const Document& document) {
   for (const Block& block : document.blocks) {
     if (const auto* heading = std::get_if<Heading>(&block)) ids.insert(heading->id);
     const auto* opening = std::get_if<Opening>(&block);
-    const auto* figure = opening ? &opening->picture : std::get_if<Figure>(&block);
-    if (!figure) continue;
+    const auto* figure = opening != nullptr ? &opening->picture : std::get_if<Figure>(&block);
+    if (figure == nullptr) continue;
     for (std::string& id : ids_in(figure->svg))
       ids.insert(std::move(id));
   }

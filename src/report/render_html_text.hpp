@@ -10,7 +10,7 @@ namespace hailwright::detail {
 
 /// The text such that it can stand between tags and in quotes. Two characters that XML forbids
 /// (XML 1.0, production 2, from memory) come out as '?', like those of `printable`.
-std::string html_escaped(std::string_view text);
+std::string html_escaped(std::string_view raw);
 
 /// An element. `inside` and the attributes are markup already.
 std::string html_element(std::string_view name, const std::string& inside,

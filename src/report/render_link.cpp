@@ -84,12 +84,13 @@ void LinkTargets::expect(std::string_view id) const {
 LinkTargets link_targets(const Document& document) {
   LinkTargets targets;
   for (const Block& block : document.blocks) {
-    if (const auto* heading = std::get_if<Heading>(&block); heading && !heading->id.empty()) {
+    if (const auto* heading = std::get_if<Heading>(&block);
+        heading != nullptr && !heading->id.empty()) {
       take(targets.headings, heading->id);
     } else if (const auto* figure = std::get_if<Figure>(&block)) {
       take(targets.pictures, figure->id);
     } else if (const auto* opening = std::get_if<Opening>(&block);
-               opening && !opening->picture.svg.empty()) {
+               opening != nullptr && !opening->picture.svg.empty()) {
       take(targets.pictures, opening->picture.id);
     }
   }

@@ -55,7 +55,7 @@ public:
   }
 
   /// The same with its standard uncertainty and degrees of freedom.
-  Json estimated(double value, double standard_u, double degrees_of_freedom, std::string_view unit,
+  Json estimated(double value, double standard_u, double dof, std::string_view unit,
                  SourceIds sources);
 
   /// A number that stands in a file: read off an instrument, or laid down.

@@ -24,7 +24,7 @@ Json protocol(const Test& test, Ledger& ledger);
 // With what the test was made.
 Json tools(const Tools& tools, const Ledger& ledger);
 Json launch(const Launch& launch, const Ledger& ledger);
-Json speed_method(const SpeedMethod& method, const Ledger& ledger);
+Json speed_method(const SpeedMethod& s, const Ledger& ledger);
 Json ice(const Ice& ice, const Ledger& ledger);
 Json balls(const Record& record, const Ledger& ledger);
 Json trials(const Record& record, const Ledger& ledger);
@@ -39,7 +39,7 @@ Json verdict(const SeriesVerdict& verdict, const Judged& judged, const Ledger& l
 Json evidence(const Judged& judged, std::size_t index, Ledger& ledger);
 
 /// {kind, series, name} of a stage.
-Json stage(StageId stage, const Test& test);
+Json stage(StageId id, const Test& test);
 /// One comparison of the power.
 /// @param reader  answers to a reader's limit; nullptr: none was asked about
 Json power(const PowerResult& power, const Judged& judged, const LossAnswers* reader,

@@ -163,7 +163,7 @@ std::vector<Runs> short_cautions(const ReportPart& part) {
 
 /// "2.5 %", or the share of it that each of several looks at the result was judged at.
 std::string risk_text(const ReportPart& part) {
-  const std::string whole = plain_number(risk_of(part.protocol.decide).si() * 100.0, 3) + " %";
+  std::string whole = plain_number(risk_of(part.protocol.decide).si() * 100.0, 3) + " %";
   const PowerResult* p = first_estimated(part.assessment);
   if (p == nullptr || p->looks_counted == 1) return whole;
   return fmt::format("{} % ({} shared by {} looks at the result)",

@@ -30,11 +30,14 @@ void leave_out_record(DataTable& table) {
 
 }  // namespace
 
-ReportPart::ReportPart(const WriteUp& all, std::size_t index)
+ReportSubject::ReportSubject(const WriteUp& all, std::size_t index)
     : write_up(all), judged(all.judged.at(index)), test(*judged.test), record(test.record),
       protocol(test.protocol), assessment(*judged.assessment), sources(*all.sources),
-      suffix(all.judged.size() > 1 ? fmt::format("-{}", index + 1) : ""),
-      tables_(report_tables(only(all, index))), photo_names_(photos_named(test)), index_(index) {
+      suffix(all.judged.size() > 1 ? fmt::format("-{}", index + 1) : "") {}
+
+ReportPart::ReportPart(const WriteUp& all, std::size_t index)
+    : ReportSubject(all, index), tables_(report_tables(only(all, index))),
+      photo_names_(photos_named(test)), index_(index) {
   for (DataTable& table : tables_)
     leave_out_record(table);
 }

@@ -9,11 +9,10 @@
 
 namespace hailwright {
 
-/// One judged record of a report with what its sections are made from.
-class ReportPart {
-public:
+/// One judged record of a report: what its sections are made from.
+struct ReportSubject {
   /// @param index  into WriteUp::judged
-  ReportPart(const WriteUp& write_up, std::size_t index);
+  ReportSubject(const WriteUp& all, std::size_t index);
 
   const WriteUp& write_up;
   const Judged& judged;
@@ -23,6 +22,12 @@ public:
   const Assessment& assessment;
   const SourceSet& sources;
   std::string suffix;  ///< of ids: "" for a single record, "-2" for the second of several
+};
+
+/// The same with what sections share: links, tables, photos shown once.
+class ReportPart : public ReportSubject {
+public:
+  ReportPart(const WriteUp& all, std::size_t index);
 
   /// A section: heading of level 2 with an id.
   void section(Document& out, const char* title, std::string_view id) const;

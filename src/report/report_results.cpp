@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 
 #include "hailwright/report/pictures.hpp"
 #include "report/judged_stages.hpp"
@@ -54,8 +55,8 @@ void add_instruments(Facts& facts, const Tools& tools, const std::string& when) 
 void add_other_instruments(Facts& facts, const Tools& after) {
   Facts all;
   add_instruments(all, after, " after the shots");
-  const bool other[] = {after.meter.origin.line > 0, after.sun.origin.line > 0,
-                        after.thermometer.origin.line > 0};
+  const std::array<bool, 3> other{after.meter.origin.line > 0, after.sun.origin.line > 0,
+                                  after.thermometer.origin.line > 0};
   for (std::size_t i = 0; i < all.items.size(); ++i) {
     if (other[i]) facts.items.push_back(std::move(all.items[i]));
   }

@@ -35,7 +35,8 @@ void add_setups(DataTable& table, const Record& record, const LogUse& use) {
   for (std::size_t i = 0; i < use.setups.size(); ++i) {
     const LogStretch& s = use.findings.stretches.at(i);
     const std::string& zone = use.stated.zone;
-    const LocalClock from = local_clock(s.from_us, zone), to = local_clock(s.to_us, zone);
+    const LocalClock from = local_clock(s.from_us, zone);
+    const LocalClock to = local_clock(s.to_us, zone);
     const Counts counts = counts_of(record, use.setups[i]);
     table.rows.push_back({record.title, record.setups[use.setups[i]].name, files_text(use.files),
                           from.date + ' ' + from.clock, to.date + ' ' + to.clock,

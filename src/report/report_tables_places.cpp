@@ -21,7 +21,9 @@ std::string throws_on(const PlaceResult& place, const SeriesDelivery& delivery,
 /// The throw that is the strongest evidence, with its energy and the low end of the interval.
 void add_strongest(std::vector<DataCell>& cells, const PlaceResult& place,
                    const SeriesDelivery& delivery, const Record& record) {
-  std::optional<double> number, energy, low;
+  std::optional<double> number;
+  std::optional<double> energy;
+  std::optional<double> low;
   if (place.best) {
     const ShotResult& best = delivery.shots[*place.best];
     number = record.shots[best.shot].number;
@@ -44,7 +46,8 @@ void add_series(DataTable& table, const Test& test, const SeriesDelivery& delive
   const std::vector<std::string> what = what_places_are(test, delivery.series);
   for (const PlaceResult& result : delivery.places) {
     const Place& place = plan.places[result.place];
-    std::optional<double> right_mm, up_mm;
+    std::optional<double> right_mm;
+    std::optional<double> up_mm;
     if (place.at) {
       right_mm = place.at->right.si() * 1000.0;
       up_mm = place.at->up.si() * 1000.0;

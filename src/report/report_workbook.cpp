@@ -48,7 +48,11 @@ public:
 private:
   TableSheet live_readings() {
     DataTable table = readings_table(write_up_, rows_);
-    std::vector<DataCell> coefficients, above, in_setup(rows_.readings.size()), in_power, judged;
+    std::vector<DataCell> coefficients;
+    std::vector<DataCell> above;
+    std::vector<DataCell> in_setup(rows_.readings.size());
+    std::vector<DataCell> in_power;
+    std::vector<DataCell> judged;
     for (const ReadingRow& row : rows_.readings) {
       const Test& test = *write_up_.judged[row.record].test;
       const PanelThermal thermal = panel_thermal(test, test.record.readings[row.reading].role);

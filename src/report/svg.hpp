@@ -3,6 +3,7 @@
 #include <initializer_list>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 namespace hailwright::detail {
@@ -20,8 +21,8 @@ struct SvgAttribute {
   SvgAttribute(std::string_view attribute, std::string_view words)
       : name(attribute), value(words) {}
   SvgAttribute(std::string_view attribute, const char* words) : name(attribute), value(words) {}
-  SvgAttribute(std::string_view attribute, const std::string& words)
-      : name(attribute), value(words) {}
+  SvgAttribute(std::string_view attribute, std::string words)
+      : name(attribute), value(std::move(words)) {}
   SvgAttribute(std::string_view attribute, double number)
       : name(attribute), value(svg_number(number)) {}
   std::string name;

@@ -5,7 +5,7 @@
 #include <utility>
 #include <variant>
 
-#include "hailwright/core/contract.hpp"
+#include "core/utf8.hpp"
 
 namespace hailwright::detail {
 
@@ -14,23 +14,8 @@ namespace {
 constexpr char32_t not_text = U'?';
 constexpr char32_t zero_width_joiner = 0x200D;
 
-/// Number of bytes that a UTF-8 lead byte announces; 0 for a byte that cannot lead.
-std::size_t announced_length(unsigned char lead) {
-  if (lead < 0x80) return 1;
-  if (lead >= 0xC2 && lead <= 0xDF) return 2;
-  if (lead >= 0xE0 && lead <= 0xEF) return 3;
-  if (lead >= 0xF0 && lead <= 0xF4) return 4;
-  return 0;
-}
-
 bool is_break(char32_t c) {
   return c == U'\n' || c == U'\r' || c == U'\t' || c == 0x2028 || c == 0x2029;
-}
-
-/// Characters that act on a terminal or on the order of the text around them.
-bool steers(char32_t c) {
-  return c < 0x20 || (c >= 0x7F && c <= 0x9F) || (c >= 0x202A && c <= 0x202E) ||
-         (c >= 0x2066 && c <= 0x2069);
 }
 
 /// Blanks of general category Zs at which a line may break.
@@ -174,20 +159,9 @@ std::vector<Word> words_of(const Runs& text) {
 }  // namespace
 
 Character character_at(std::string_view text, std::size_t offset) {
-  expects(offset < text.size(), "a character within the text");
-  const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[offset + i]); };
-  const std::size_t length = announced_length(byte(0));
-  if (length == 1) return {byte(0), 1};
-  if (length == 0 || offset + length > text.size()) return {not_text, 1};
-  char32_t code = byte(0) & (0x7FU >> length);
-  for (std::size_t i = 1; i < length; ++i) {
-    if ((byte(i) & 0xC0U) != 0x80U) return {not_text, 1};
-    code = (code << 6U) | (byte(i) & 0x3FU);
-  }
-  const bool overlong = (length == 3 && code < 0x800) || (length == 4 && code < 0x10000);
-  const bool surrogate = code >= 0xD800 && code <= 0xDFFF;
-  if (overlong || surrogate || code > 0x10FFFF) return {not_text, 1};
-  return {code, length};
+  const Utf8Character c = utf8_at(text, offset);
+  if (c.size == 0) return {not_text, 1};
+  return {c.code, c.size};
 }
 
 std::string printable(std::string_view text, Breaks breaks) {

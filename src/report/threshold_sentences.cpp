@@ -177,8 +177,8 @@ std::string_view hint_only_sentence() {
 }
 
 std::string scatter_sentence(const ThresholdEstimate& e) {
-  const std::string found = fmt::format("standard deviation of ln energy {} ({})",
-                                        significant(e.fit.scale, 2), factor_text(e.fit.scale));
+  std::string found = fmt::format("standard deviation of ln energy {} ({})",
+                                  significant(e.fit.scale, 2), factor_text(e.fit.scale));
   if (!e.scale.low) return found;
   if (!e.scale.high) {
     return fmt::format("{}; {} interval: {} or more, these tests bound no upper end", found,

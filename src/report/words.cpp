@@ -24,7 +24,8 @@ std::string plain_number(double value, int digits) {
 }
 
 std::string money_text(const Money& money) {
-  constexpr double ten_millions = 1e7, half_a_cent = 0.005;
+  constexpr double ten_millions = 1e7;
+  constexpr double half_a_cent = 0.005;
   const double size = std::abs(money.amount);
   const bool told_in_cents = size == 0.0 || (size >= half_a_cent && size < ten_millions);
   const std::string number = told_in_cents ? fixed(money.amount, 2) : significant(money.amount, 3);

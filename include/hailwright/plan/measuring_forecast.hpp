@@ -1,5 +1,6 @@
 #pragma once
 
+#include <array>
 #include <optional>
 #include <string>
 #include <vector>
@@ -86,7 +87,7 @@ enum class MeasuringChange {
 
 /// One change with L_D without it and with it, at the numbers of `MeasuringForecast::best`.
 struct MeasuringAdvice {
-  MeasuringChange change;
+  MeasuringChange change{};
   Ratio now;
   Ratio then;
 };
@@ -132,10 +133,10 @@ inline constexpr int most_setups = 100;
 /// Siblings up to which it is looked for [ours]: more than anybody buys for a test.
 inline constexpr int most_siblings = 30;
 /// Scatters tried when nobody states one [ours]: careful, usual and careless mounting by hand.
-inline constexpr Ratio tried_scatters[] = {percent(0.3), percent(0.6), percent(1.0)};
+inline constexpr std::array tried_scatters{percent(0.3), percent(0.6), percent(1.0)};
 /// Spreads from unit to unit tried when nobody states a tolerance [ours]: units that were sorted
 /// closely, as usual, and hardly.
-inline constexpr Ratio tried_spreads[] = {percent(0.5), percent(1.0), percent(2.0)};
+inline constexpr std::array tried_spreads{percent(0.5), percent(1.0), percent(2.0)};
 /// How far apart the panels' temperatures may lie without a warning (MEASUREMENT M9).
 inline constexpr TemperatureDifference forecast_apart = TemperatureDifference::from_si(10.0);
 

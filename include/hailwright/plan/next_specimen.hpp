@@ -2,6 +2,7 @@
 
 #include <cstddef>
 #include <optional>
+#include <utility>
 
 #include "hailwright/evaluate/damage_threshold.hpp"
 #include "hailwright/plan/test_plan.hpp"
@@ -20,8 +21,8 @@ enum class NextObstacle {
 
 /// The test of a fresh specimen that the up-and-down rule asks for. None without a clearance.
 struct NextSpecimen {
-  NextSpecimen(const Clearance& given, Energy at_specimen, Energy upper)
-      : clearance(given), energy(at_specimen), upper_at_muzzle(upper) {}
+  NextSpecimen(Clearance given, Energy at_specimen, Energy upper)
+      : clearance(std::move(given)), energy(at_specimen), upper_at_muzzle(upper) {}
   Clearance clearance;
   Energy energy;           ///< at the specimen
   Energy upper_at_muzzle;  ///< what the gate was asked about

@@ -3,6 +3,7 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "hailwright/core/diagnostic.hpp"
@@ -140,8 +141,8 @@ struct PanelSheet {
 
 /// Everything that helps to launch. There is none without a clearance.
 struct LaunchSheet {
-  LaunchSheet(const Clearance& given, std::vector<LaunchSeries> s, std::vector<PanelSheet> p)
-      : clearance(given), series(std::move(s)), panels(std::move(p)) {}
+  LaunchSheet(Clearance given, std::vector<LaunchSeries> s, std::vector<PanelSheet> p)
+      : clearance(std::move(given)), series(std::move(s)), panels(std::move(p)) {}
   Clearance clearance;
   std::vector<LaunchSeries> series;
   std::vector<PanelSheet> panels;
@@ -150,9 +151,8 @@ struct LaunchSheet {
 /// What helps to do the stresses other than hail. There is none without a clearance for all that
 /// the protocol plans.
 struct StressSheet {
-  StressSheet(const StressClearance& given,
-              std::vector<std::vector<std::vector<StressAdvice>>> lines)
-      : clearance(given), advice(std::move(lines)) {}
+  StressSheet(StressClearance given, std::vector<std::vector<std::vector<StressAdvice>>> lines)
+      : clearance(std::move(given)), advice(std::move(lines)) {}
   StressClearance clearance;
   /// By stress of the protocol, then by panel as in the outlook.
   std::vector<std::vector<std::vector<StressAdvice>>> advice;

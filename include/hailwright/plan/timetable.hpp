@@ -1,5 +1,6 @@
 #pragma once
 
+#include <array>
 #include <cstddef>
 #include <vector>
 
@@ -23,9 +24,9 @@ struct TimetableFacts {
 enum class TaskKind { freezing, gate, setups_before, trials, throws, looks, setups_after };
 
 struct Task {
-  TaskKind kind;
+  TaskKind kind{};
   Time takes;  ///< of freezing: filling and emptying the moulds, not the nights
-  int people;
+  int people = 0;
 };
 
 /// The work in its order with the time each part takes and the people it needs.
@@ -64,7 +65,6 @@ struct Drop {
 std::vector<Drop> drop_order(const std::vector<SeriesPlan>& series, std::size_t panels);
 
 /// Without the readings after the shots and the looks nothing that was thrown says anything.
-inline constexpr TaskKind never_dropped[] = {TaskKind::gate, TaskKind::setups_after,
-                                             TaskKind::looks};
+inline constexpr std::array never_dropped{TaskKind::gate, TaskKind::setups_after, TaskKind::looks};
 
 }  // namespace hailwright

@@ -29,7 +29,7 @@ struct Formula {
 
 /// Words are never taken for a formula, a number or a link; numbers are finite.
 struct SheetCell {
-  SheetCell(std::string words) : content(std::move(words)) {}  // NOLINT: a cell is its words
+  SheetCell(std::string words) : content(std::move(words)) {}
   SheetCell(const char* words) : content(std::string(words)) {}
   SheetCell(double number, int shown = 2) : content(number), decimals(shown) {}
   SheetCell(Formula formula, int shown = 2) : content(std::move(formula)), decimals(shown) {}

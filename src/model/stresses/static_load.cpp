@@ -1,6 +1,7 @@
 // Static load: bags of sand that lie evenly on a face for a time.
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "model/stresses/kinds.hpp"

@@ -226,7 +226,7 @@ TEST_CASE("log_number: columns have the bits of their cells, by any vectors", "[
   for (int round = 0; round < 20'000; ++round) {
     const char decimal = round % 3 == 0 ? ',' : '.';
     Rows rows;
-    rows.place = round % 2;
+    rows.place = round % 2 == 0 ? 0 : 1;
     rows.behind = round % 4 == 1 ? "\r" : "";
     std::vector<std::string> cells;
     for (std::size_t count = 1 + random() % 12; cells.size() < count;) {

@@ -57,7 +57,7 @@ TEST_CASE("log_pieces: the pieces are the same however the bytes come", "[logs]"
   }
   CHECK(joined == text);
   CHECK(bytes == static_cast<std::int64_t>(text.size()));
-  for (const std::size_t portion : {1, 7, 4096, 65537}) {
+  for (const std::size_t portion : {1U, 7U, 4096U, 65537U}) {
     CAPTURE(portion);
     CHECK(cut(test::bytes_of(text, [=] { return portion; })) == whole);
   }

@@ -127,7 +127,7 @@ TEST_CASE("log_stream: the same whatever the threads and the way of the bytes", 
                                  whole.tally.out_of_order + whole.tally.comments +
                                  whole.tally.repeated_headers);
   for (const unsigned threads : {1U, 2U, 7U}) {
-    for (const std::size_t portion : {1, 7, 4096}) {
+    for (const std::size_t portion : {1U, 7U, 4096U}) {
       CAPTURE(threads, portion);
       check_same(read(threads, [=] { return portion; }), whole);
     }
@@ -138,7 +138,7 @@ TEST_CASE("log_stream: the same whatever the threads and the way of the bytes", 
 
 TEST_CASE("log_stream: lines at the borders of pieces keep their numbers", "[logs]") {
   constexpr std::size_t piece = std::size_t{256} << 10U;
-  for (const std::size_t shift : {0, 1, 2, 31, 32, 33}) {
+  for (const std::size_t shift : {0U, 1U, 2U, 31U, 32U, 33U}) {
     CAPTURE(shift);
     std::string text = head + "#" + std::string(shift, 'x') + "\n";
     int second = 0;

@@ -78,7 +78,8 @@ TEST_CASE("line_up_json: errors of the number in order, and of no other") {
   LineUpExample five = five_panels();
   five.entries[0].numbers.at(LineUpQuantity::loss).errors = {
       {"meter/M1/gain", -0.002, 8.0, "meter/gain"}, {"", 0.004}};
-  for (const Json& number : json_of(five)["records"][0]["numbers"]) {
+  const Json j = json_of(five);
+  for (const Json& number : j["records"][0]["numbers"]) {
     CAPTURE(number["quantity"]);
     if (number["quantity"] != "loss") {
       CHECK(number["errors"].is_null());

@@ -13,7 +13,7 @@ Heading heading(int level, const char* words, const char* id = "") {
 }
 
 /// "2 words#id" of each part.
-std::vector<std::string> listed(const Outline& outline) {
+std::vector<std::string> listed(const detail::Outline& outline) {
   std::vector<std::string> lines;
   for (const Part& part : outline.parts)
     lines.push_back(std::to_string(part.depth) + ' ' + part.words + '#' + part.id);
@@ -25,7 +25,7 @@ using Lines = std::vector<std::string>;
 }  // namespace
 
 TEST_CASE("with a title every heading stands under it") {
-  const Outline outline =
+  const detail::Outline outline =
       outline_of({"T", {heading(1, "A"), heading(3, "a"), heading(2, "b"), heading(1, "B")}});
   CHECK(outline.title == "T");
   CHECK_FALSE(outline.first_part_is_title);
@@ -33,7 +33,7 @@ TEST_CASE("with a title every heading stands under it") {
 }
 
 TEST_CASE("without a title the first heading is the page's") {
-  const Outline outline = outline_of(
+  const detail::Outline outline = outline_of(
       {"",
        {heading(1, "Rigid A"), heading(2, "Power"), heading(3, "Loss"), heading(1, "Cautions")}});
   CHECK(outline.title == "Rigid A");
@@ -48,7 +48,7 @@ TEST_CASE("without a title the first heading is the page's") {
 TEST_CASE("several panels stand under a title that names them") {
   std::vector<Block> blocks = {heading(1, "Rigid A"), heading(2, "Power"), heading(1, "Rigid B"),
                                heading(2, "Power")};
-  Outline outline = outline_of({"", blocks});
+  detail::Outline outline = outline_of({"", blocks});
   CHECK(outline.title == "Rigid A and Rigid B");
   CHECK_FALSE(outline.first_part_is_title);
   CHECK(outline.listed_depth == 3);
