@@ -1,5 +1,5 @@
-"""What the tests reached, by what gcov says of every unit. gcovr 5.2 cannot add them up: it stops where
-functions of one name begin on different lines, as our local ones do.
+"""What the tests reached, by what gcov says of every unit. gcovr 5.2 cannot add them up: it stops
+where functions of one name begin on different lines, as our local ones do.
 
 A branch decides when it stands in a statement with a condition of ours: if, for, while, switch,
 case, ?:, && or ||. Left out is what the compiler adds by itself: the ways out of a call by an
@@ -15,9 +15,11 @@ import subprocess
 import sys
 
 LEAST_LINES = 90.0  # per cent of the library [ours]
-JUDGED = ("src/evaluate/", "include/hailwright/evaluate/", "src/safety/", "include/hailwright/safety/")
+JUDGED = ("src/evaluate/", "include/hailwright/evaluate/",
+          "src/safety/", "include/hailwright/safety/")
 CONDITION = re.compile(r"\b(if|for|while|switch|case)\b|\?|&&|\|\|")
-HEAD = re.compile(r"\s*(?:else\s+)?(?:if(?:\s+constexpr)?|for|while|switch)\s*\(.*\)|\s*(?:case\b.*|default)", re.DOTALL)
+HEAD = re.compile(r"\s*(?:else\s+)?(?:if(?:\s+constexpr)?|for|while|switch)\s*\(.*\)"
+                  r"|\s*(?:case\b.*|default)", re.DOTALL)
 LITERAL = re.compile(r'//[^\n]*|/\*.*?\*/|"(?:\\.|[^"\\\n])*"|\'(?:\\.|[^\'\\\n])+\'', re.DOTALL)
 
 
@@ -32,7 +34,7 @@ def condition_lines(text):
     What `if (...)` or `case ...:` leads to is a statement of its own.
     """
     found, line = set(), 1
-    outer, text_so_far, lines, depth = [], "", set(), 0
+    outer, text_so_far, lines, depth = [], "", set(), 0  # of each brace that is open; of a statement
 
     def end():
         if CONDITION.search(text_so_far):
@@ -42,16 +44,18 @@ def condition_lines(text):
     for char in code:
         if char == "\n":
             line += 1
-        if char == "{" and depth > 0:  # a lambda or a list inside an expression
-            outer.append((text_so_far + "{", lines | {line}, depth))
+        if char == "{":
+            inside = depth > 0  # a lambda or a list in an expression, which goes on after it
+            if not inside:
+                end()
+            outer.append((text_so_far, lines | {line}, depth) if inside else ("", set(), 0))
             text_so_far, lines, depth = "", set(), 0
-        elif char == "}" and outer and depth == 0:
+        elif char == "}":
             end()
             text_so_far, lines, depth = outer.pop()
-            lines = lines | {line}
-        elif char in "{}" or (char == ";" and depth == 0):
+        elif char == ";" and depth == 0:
             end()
-            text_so_far, lines, depth = "", set(), 0
+            text_so_far, lines = "", set()
         else:
             depth += {"(": 1, ")": -1}.get(char, 0)
             text_so_far += char
@@ -80,8 +84,8 @@ def conditions(branches, one_group):
 def gcov_files(built):
     """What gcov says of every unit, one after another."""
     for counts in sorted(built.rglob("*.gcda")):
-        out = subprocess.run(["gcov", "--branch-probabilities", "--json-format", "--stdout", counts],
-                             capture_output=True, check=True, cwd=built).stdout
+        gcov = ["gcov", "--branch-probabilities", "--json-format", "--stdout", counts]
+        out = subprocess.run(gcov, capture_output=True, check=True, cwd=built).stdout
         for part in out.splitlines():
             yield from json.loads(part)["files"]
 
@@ -113,7 +117,8 @@ class Reached:
     def decisions(self):
         """(file, line, ways taken, all ways, words) of each place that decides."""
         lines = {}
-        for (name, number, _), branches in sorted(self.branches.items(), key=lambda item: item[0][:2]):
+        by_place = sorted(self.branches.items(), key=lambda item: item[0][:2])
+        for (name, number, _), branches in by_place:
             if name not in lines:
                 text = (self.root / name).read_text(encoding="utf-8")
                 lines[name] = (text.splitlines(), condition_lines(text))
@@ -123,11 +128,12 @@ class Reached:
             is_switch = re.search(r"\bswitch\b", source[number - 1]) is not None
             for group in conditions(branches, is_switch):
                 if any(group) or not self.lines[name, number]:
-                    yield name, number, sum(map(bool, group)), len(group), source[number - 1].strip()
+                    taken = sum(map(bool, group))
+                    yield name, number, taken, len(group), source[number - 1].strip()
 
 
 class Exceptions:
-    """Branches that no test can or need take: file, words of the line, reason, between bars."""
+    """Ways that no test can or need take: file, words of the line, reason, between bars."""
 
     def __init__(self, path):
         self.rows, self.used = [], set()
@@ -191,7 +197,8 @@ def report_branches(reached, exceptions):
             gaps.setdefault((name, number, text), []).append(f"{taken} of {every}")
     print("\nbranches that decide, taken")
     for name, (taken, every, excepted) in sorted(sums.items()):
-        print(f"  {name:20} {share(taken, every):6.2f} %  {taken} of {every}; listed exceptions: {excepted}")
+        print(f"  {name:20} {share(taken, every):6.2f} %  {taken} of {every};"
+              f" listed exceptions: {excepted}")
     return gaps
 
 
