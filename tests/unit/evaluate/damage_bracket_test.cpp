@@ -37,6 +37,7 @@ TEST_CASE("damage bracket: nothing seen leaves the upper end open") {
   CHECK(bracket->borne->bound < bracket->borne->estimate);
   CHECK_FALSE(bracket->damage_seen);
   CHECK_FALSE(bracket->damaged_by);
+  CHECK_FALSE(bracket->overlapping());
 }
 
 TEST_CASE("damage bracket: one hit between two looks is told by itself") {
@@ -56,6 +57,19 @@ TEST_CASE("damage bracket: one hit between two looks is told by itself") {
   CHECK_FALSE(bracket->maybe_before);
 }
 
+TEST_CASE("damage bracket: a heavier ball after one that was borne leaves a bracket open") {
+  TestBuilder b;
+  b.no_looks_after();
+  look_after_throw(b, 1);
+  b.test.record.shots[1].mass = *b.test.record.shots[1].mass * 1.5;
+  look_after_throw(b, 2, broken);
+  const auto bracket = bracket_of(b);
+  REQUIRE(bracket);
+  REQUIRE((bracket->borne && bracket->damaged_by));
+  CHECK(bracket->borne->estimate < bracket->damaged_by->estimate);
+  CHECK_FALSE(bracket->overlapping());
+}
+
 TEST_CASE("damage bracket: several hits between two looks are not told apart") {
   TestBuilder b;
   b.no_looks_after();
@@ -65,6 +79,7 @@ TEST_CASE("damage bracket: several hits between two looks are not told apart") {
   CHECK_FALSE(bracket->borne);
   CHECK(bracket->hits_between == 3);
   CHECK(bracket->damaged_by);
+  CHECK_FALSE(bracket->overlapping());
 }
 
 TEST_CASE("damage bracket: without a look at the start it may have been there") {

@@ -81,15 +81,16 @@ TEST_CASE("schemas: every pointer leads to a definition, and every definition is
 
 TEST_CASE("schemas: every mapping is closed, but for names of the user's choice") {
   for (const auto& [kind, word] : kinds) {
-    walk(json::parse(json_schema(kind)), "", [&, word = word](const json& node, const std::string& path) {
-      if (!node.contains("type") || node["type"] != "object") return;
-      CAPTURE(word, path);
-      if (path.ends_with("/setup_scatter")) {
-        CHECK(node["additionalProperties"].is_object());
-      } else {
-        CHECK(node["additionalProperties"] == false);
-      }
-    });
+    walk(json::parse(json_schema(kind)), "",
+         [&, word = word](const json& node, const std::string& path) {
+           if (!node.contains("type") || node["type"] != "object") return;
+           CAPTURE(word, path);
+           if (path.ends_with("/setup_scatter")) {
+             CHECK(node["additionalProperties"].is_object());
+           } else {
+             CHECK(node["additionalProperties"] == false);
+           }
+         });
   }
 }
 
@@ -98,14 +99,15 @@ TEST_CASE("schemas: every key says what it means") {
   const std::set<std::string> plain{"record/$defs/set-up/properties/date",
                                     "record/$defs/look/properties/date"};
   for (const auto& [kind, word] : kinds) {
-    walk(json::parse(json_schema(kind)), word, [&, word = word](const json& node, const std::string& path) {
-      if (!node.contains("properties") || !node.contains("additionalProperties")) return;
-      for (const auto& [key, value] : node["properties"].items()) {
-        CAPTURE(path, key);
-        const bool says = value.contains("description") && !value["description"].empty();
-        CHECK((says || plain.count(path + "/properties/" + key) == 1));
-      }
-    });
+    walk(json::parse(json_schema(kind)), word,
+         [&, word = word](const json& node, const std::string& path) {
+           if (!node.contains("properties") || !node.contains("additionalProperties")) return;
+           for (const auto& [key, value] : node["properties"].items()) {
+             CAPTURE(path, key);
+             const bool says = value.contains("description") && !value["description"].empty();
+             CHECK((says || plain.count(path + "/properties/" + key) == 1));
+           }
+         });
   }
 }
 
@@ -115,12 +117,13 @@ TEST_CASE("schemas: no word of a list is a number or a truth value to a YAML par
                          "[-+]?\\.(inf|Inf|INF)|\\.(nan|NaN|NAN)");  // YAML 1.2.2, section 10.3.2
   CHECK(std::regex_match("0x1F", typed));
   for (const auto& [kind, word] : kinds) {
-    walk(json::parse(json_schema(kind)), word, [&, word = word](const json& node, const std::string& path) {
-      if (!node.contains("enum") || !node["enum"].is_array()) return;
-      for (const json& value : node["enum"]) {
-        CAPTURE(path, value);
-        CHECK_FALSE(std::regex_match(value.get<std::string>(), typed));
-      }
-    });
+    walk(json::parse(json_schema(kind)), word,
+         [&, word = word](const json& node, const std::string& path) {
+           if (!node.contains("enum") || !node["enum"].is_array()) return;
+           for (const json& value : node["enum"]) {
+             CAPTURE(path, value);
+             CHECK_FALSE(std::regex_match(value.get<std::string>(), typed));
+           }
+         });
   }
 }

@@ -53,7 +53,8 @@ TEST_CASE("yaml_text: what could steer a terminal or reorder words is written by
 }
 
 TEST_CASE("yaml_text: reads back to the same text") {
-  for (const char* text : {"day.csv", "+02:00", "P [W]", "no", "a\"b\\c", "Größe (°C)", "x: y # z", "😀", "'", "C:\\logs\\a.csv"}) {
+  for (const char* text : {"day.csv", "+02:00", "P [W]", "no", "a\"b\\c", "Größe (°C)", "x: y # z",
+                           "😀", "'", "C:\\logs\\a.csv"}) {
     CAPTURE(text);
     CHECK(read_back(yaml_text(text)) == text);
   }
