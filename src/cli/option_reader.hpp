@@ -11,6 +11,7 @@
 #include "hailwright/core/quantity_text.hpp"
 #include "hailwright/metrology/stated.hpp"
 #include "input/map_reader.hpp"
+#include "input/stated_text.hpp"
 
 namespace hailwright::cli {
 
@@ -44,9 +45,10 @@ public:
   std::optional<Stated<Q>> accuracy(std::string_view option, const std::string& text) {
     if (text.empty()) return std::nullopt;
     const bool share = text.find('%') != std::string::npos;
-    // The ends of a statement in a file (src/input/stated_text.cpp).
-    constexpr Bounds size{1e-12, 1e6, "more than 0, up to a million in SI"};
-    constexpr Bounds part{1e-12, 1.0, "more than 0 %, up to 100 %"};
+    constexpr Bounds size{input::least_error_size, input::largest_error_size,
+                          "more than 0, up to a million in SI"};
+    constexpr Bounds part{input::least_error_size, input::largest_error_share,
+                          "more than 0 %, up to 100 %"};
     const auto read = share ? amount(option, text, Measure::ratio, part)
                             : amount(option, text, MeasureOf<Q>::value, size);
     if (!read) return std::nullopt;

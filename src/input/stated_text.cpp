@@ -98,12 +98,6 @@ public:
   }
 
 private:
-  // Ends [ours]: an error that could be all of the reading says nothing more by being larger, and
-  // no other comes near the rest.
-  static constexpr double least_size = 1e-12;
-  static constexpr double largest_share = 1.0;
-  static constexpr double largest_size = 1e6;
-
   std::optional<TextProblem> digits(const Term& term, std::string_view number) {
     if (!form_.digits) {
       return problem_of("U22", term, "digits say nothing here: no step of a display is known",
@@ -111,7 +105,7 @@ private:
     }
     TextResult<Amount> read = read_number(number);
     if (read.problem) return moved(*read.problem, term);
-    return put(term, parts_.digits, read.value->si, largest_size);
+    return put(term, parts_.digits, read.value->si, largest_error_size);
   }
 
   std::optional<TextProblem> percent(const Term& term) {
@@ -126,7 +120,7 @@ private:
           "a percentage alone is of the reading; of a range or of full scale, write the amount"};
       return problem;
     }
-    return put(term, parts_.relative, read.value->si, largest_share);
+    return put(term, parts_.relative, read.value->si, largest_error_share);
   }
 
   std::optional<TextProblem> amount(const Term& term) {
@@ -134,12 +128,12 @@ private:
     if (read.problem) return moved(*read.problem, term);
     const bool share = form_.measure == Measure::ratio;
     return put(term, share ? parts_.relative : parts_.absolute_si, read.value->si,
-               share ? largest_share : largest_size);
+               share ? largest_error_share : largest_error_size);
   }
 
   static std::optional<TextProblem> put(const Term& term, double& part, double value,
                                         double largest) {
-    if (value < least_size) {
+    if (value < least_error_size) {
       return problem_of("R04", term,
                         fmt::format("the size of an error must be more than 0, found {}",
                                     detail::quoted(term.text)),
@@ -149,7 +143,7 @@ private:
       return problem_of(
           "R01", term,
           fmt::format("the size of an error must be {}, found {}",
-                      largest == largest_share ? "100 % or less" : "a million or less in SI",
+                      largest == largest_error_share ? "100 % or less" : "a million or less in SI",
                       detail::quoted(term.text)),
           {"write unknown if you do not know it"});
     }

@@ -11,6 +11,12 @@
 
 namespace hailwright::input {
 
+// Ends of an error's size [ours]: one that could be all of the reading says nothing more by being
+// larger, and no other comes near the rest. Amounts in SI.
+inline constexpr double least_error_size = 1e-12;
+inline constexpr double largest_error_share = 1.0;
+inline constexpr double largest_error_size = 1e6;
+
 /// What a statement about an error may be made of. An amount in the unit of the reading always.
 struct StatedForm {
   Measure measure = Measure::ratio;

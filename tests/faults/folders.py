@@ -39,12 +39,17 @@ def writing_into(bench, folder):
              "-o", folder / "p"]]
 
 
-def read_only_disk(bench):
-    what = "a read-only disk"
+def with_old_write_up(bench):
+    """A folder that holds an older write-up, and what is in it."""
     folder = bench.fresh()
     folder.mkdir()
     bench.run([*bench.old, "-o", folder / "w"])
-    before = contents(folder)
+    return folder, contents(folder)
+
+
+def read_only_disk(bench):
+    what = "a read-only disk"
+    folder, before = with_old_write_up(bench)
     with read_only(folder) as is_so:
         if not is_so:
             bench.findings.skip(what, "no file system may be mounted here")
@@ -55,10 +60,7 @@ def read_only_disk(bench):
 def without_permission(bench):
     """As nobody, where root runs this: permissions do not bind root."""
     what = "a folder without permission"
-    folder = bench.fresh()
-    folder.mkdir()
-    bench.run([*bench.old, "-o", folder / "w"])
-    before = contents(folder)
+    folder, before = with_old_write_up(bench)
     how = {}
     if os.geteuid() == 0:
         how = {"user": NOBODY, "group": NOBODY, "extra_groups": []}
