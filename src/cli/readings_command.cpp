@@ -358,11 +358,11 @@ std::optional<std::string> beginning_of(const LogFile& file, std::uint32_t numbe
 }
 
 int suggest(const TypedLogs& logs, SourceSet& sources) {
-  LogFile file = std::move(logs.open_first().front());
+  const LogFile file = std::move(logs.open_first().front());
   Diagnostics notes;
   const std::uint32_t number = sources.add_unkept(file.name);
   std::optional<ProposedFormat> proposed;
-  if (const auto text = beginning_of(std::move(file), number, notes))
+  if (const auto text = beginning_of(file, number, notes))
     proposed = propose_format(*text, number, sources, notes);
   write_messages(render_diagnostics(notes, sources));
   if (notes.has_errors() || !proposed) return exit_input;

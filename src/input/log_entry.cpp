@@ -7,6 +7,7 @@
 #include "core/quoted.hpp"
 #include "input/log_format_reader.hpp"
 #include "input/shared_files.hpp"
+#include "input/shared_ranges.hpp"
 #include "input/table.hpp"
 #include "logs/log_stamp.hpp"
 #include "logs/time_zone.hpp"
@@ -20,7 +21,7 @@ using hailwright::detail::TimeZone;
 
 // Ranges [ours]: wide enough for anything meant, narrow enough to catch a slip in the unit.
 constexpr Range longest_gap_range{0.0, 86400.0, "more than 0 s, up to 24 h", true};
-constexpr Range load_range{0.0, 100e3, "more than 0 W, up to 100 kW", true};
+constexpr Range load_range{0.0, most_power_w, "more than 0 W, up to 100 kW", true};
 constexpr Range counter_range{0.0, 1e13, "more than 0 Wh, up to 1e13 J", true};
 constexpr Range window_range{1.0, 3600.0, "from 1 s to 1 h"};
 constexpr Range change_range{0.0, 1.0, "more than 0 %, up to 100 %", true};

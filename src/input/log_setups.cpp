@@ -9,6 +9,7 @@
 #include "core/quoted.hpp"
 #include "hailwright/core/contract.hpp"
 #include "input/map_reader.hpp"
+#include "input/shared_ranges.hpp"
 #include "logs/log_stamp.hpp"
 #include "logs/time_zone.hpp"
 
@@ -57,8 +58,8 @@ std::string_view what_is_missing(double power_w, double irradiance_w_m2, double 
   if (std::isnan(temperature_k)) return "no temperature in the log";
   // Their logarithms are what is averaged.
   // What counts as 0 in a table of readings does so here.
-  constexpr double least_w = least_share_of_range * 100e3;
-  constexpr double least_w_m2 = least_share_of_range * 2000.0;
+  constexpr double least_w = least_share_of_range * most_power_w;
+  constexpr double least_w_m2 = least_share_of_range * most_irradiance_w_m2;
   if (power_w < least_w) return "power not above 0 W";
   if (irradiance_w_m2 < least_w_m2) return "irradiance not above 0 W/m2";
   return {};

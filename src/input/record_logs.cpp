@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <array>
-#include <cstring>
 #include <memory>
 
 #include "core/quoted.hpp"
@@ -25,8 +24,7 @@ LogBytes bytes_of(std::string text) {
   const auto kept = std::make_shared<const std::string>(std::move(text));
   LogBytes bytes;
   bytes.read = [kept, at = std::size_t{0}](char* into, std::size_t most) mutable {
-    const std::size_t count = std::min(most, kept->size() - at);
-    std::memcpy(into, kept->data() + at, count);
+    const std::size_t count = kept->copy(into, most, at);
     at += count;
     return count;
   };

@@ -4,6 +4,7 @@
 #include <map>
 #include <tuple>
 
+#include "input/shared_ranges.hpp"
 #include "input/table.hpp"
 #include "input/table_clock.hpp"
 #include "input/table_columns.hpp"
@@ -15,12 +16,12 @@ namespace hailwright::input {
 
 namespace {
 
-// What an inline meter, an irradiance meter and a panel in the sun can show [ours].
-constexpr Limits power_limits{0.0, 100e3, true, "above 0 W, up to 100 kW"};
+constexpr Limits power_limits{0.0, most_power_w, true, "above 0 W, up to 100 kW"};
 /// Total solar irradiance at the mean distance of the earth: Kopp and Lean 2011, 1360.8 W/m2 (from
 /// memory).
 constexpr Irradiance brightest_sun = Irradiance::from_si(1361.0);
-constexpr Limits sun_limits{0.0, 2000.0, true, "above 0 W/m2, up to 2000 W/m2"};
+constexpr Limits sun_limits{0.0, most_irradiance_w_m2, true, "above 0 W/m2, up to 2000 W/m2"};
+// What a panel in the sun can show [ours].
 constexpr Limits temp_limits{213.15, 423.15, false, "from -60 degC to 150 degC"};
 constexpr Limits battery_limits{0.0, 1.0, false, "from 0 % to 100 %"};
 

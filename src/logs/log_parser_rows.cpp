@@ -61,12 +61,6 @@ std::optional<std::size_t> place_of(const LogShape& shape, LogRole role) {
   return column != nullptr ? std::optional(column->place) : std::nullopt;
 }
 
-template <class Number>
-Number* make_room(std::vector<Number>& column, std::size_t rows) {
-  column.resize(rows);
-  return column.data();
-}
-
 /// Turns numbers into SI; false when one is outside what an instrument shows. The least and the
 /// most of them are looked at in the end, since a branch for each would take thrice the time. NaN
 /// is neither.
@@ -100,6 +94,29 @@ bool turn_into_si(std::span<double> column, const NumberColumn& form) {
   return form.divides ? fours_into_si<true>(column, form) : fours_into_si<false>(column, form);
 }
 
+/// Empties a block and makes room for so many rows in the columns that a log has. Columns keep
+/// their length as well as their memory: filling them with zeros first would cost as much as
+/// writing them.
+LogBlock& with_room(const RowLayout& layout, LogBlock& block, std::size_t rows) {
+  std::array<std::vector<double>, log_roles> kept = std::move(block.values);
+  std::vector<std::int64_t> times = std::move(block.time_us);
+  std::vector<std::uint32_t> lines = std::move(block.line);
+  block.values = {};
+  block.clear();
+  block.time_us = std::move(times);
+  block.line = std::move(lines);
+  block.time_us.resize(rows);
+  block.line.resize(rows);
+  const auto keep = [&](LogRole role) {
+    block.values[index_of(role)] = std::move(kept[index_of(role)]);
+    block.values[index_of(role)].resize(rows);
+  };
+  for (const NumberColumn& number : layout.numbers)
+    keep(number.role);
+  if (layout.parts) keep(LogRole::power);
+  return block;
+}
+
 }  // namespace
 
 RowLayout::RowLayout(const LogShape& shape)
@@ -129,22 +146,9 @@ RowLayout::RowLayout(const LogShape& shape)
 }
 
 RowsInMaking::RowsInMaking(const RowLayout& layout, LogBlock& block, std::size_t most_rows)
-    : layout_(layout), block_(block) {
-  std::array<std::vector<double>, log_roles> kept = std::move(block.values);
-  std::vector<std::int64_t> times = std::move(block.time_us);
-  std::vector<std::uint32_t> lines = std::move(block.line);
-  block.values = {};
-  block.clear();
-  // Columns keep their length as well as their memory: filling them with zeros first would cost as
-  // much as writing them.
-  block.time_us = std::move(times);
-  block.line = std::move(lines);
-  time_ = make_room(block.time_us, most_rows);
-  line_ = make_room(block.line, most_rows);
-  const auto column = [&](LogRole role) {
-    block.values[index_of(role)] = std::move(kept[index_of(role)]);
-    return make_room(block.values[index_of(role)], most_rows);
-  };
+    : layout_(layout), block_(with_room(layout, block, most_rows)), time_(block.time_us.data()),
+      line_(block.line.data()) {
+  const auto column = [&](LogRole role) { return block.values[index_of(role)].data(); };
   for (const NumberColumn& number : layout.numbers)
     columns_.push_back(column(number.role));
   if (layout.parts) power_ = column(LogRole::power);

@@ -92,8 +92,8 @@ private:
   const RowLayout& layout_;
   LogBlock& block_;
   std::size_t row_ = 0;
-  std::int64_t* time_ = nullptr;
-  std::uint32_t* line_ = nullptr;
+  std::int64_t* time_;
+  std::uint32_t* line_;
   std::vector<double*> columns_;
   double* power_ = nullptr;
 };

@@ -60,8 +60,9 @@ std::size_t TraceDrawer::Column::add_fours(const double* cells, std::size_t rows
   }
   if (std::isnan(total(sums))) return 0;
   sums.store(sum.data());
+  const std::size_t fours = whole / lanes;
   for (double& lane : count)
-    lane += static_cast<double>(whole / lanes);
+    lane += static_cast<double>(fours);
   least = detail::least(low);
   most = detail::most(high);
   return whole;

@@ -63,17 +63,33 @@ Likelihood likelihood(std::span<const ProbitTest> tests, double a, double b) {
   return sum;
 }
 
+/// Lowest and highest x of some tests.
+struct Reach {
+  double low = std::numeric_limits<double>::infinity();
+  double high = -std::numeric_limits<double>::infinity();
+  void add(double x) {
+    low = std::min(low, x);
+    high = std::max(high, x);
+  }
+};
+
+Reach reach_of(std::span<const ProbitTest> tests) {
+  Reach all;
+  for (const ProbitTest& test : tests)
+    all.add(test.x);
+  return all;
+}
+
 /// The tests about `centre` in units of `unit`: numbers near 1 whatever the unit of x.
 struct Standard {
   double centre = 0.0, unit = 1.0;
   std::vector<ProbitTest> tests;
 
-  explicit Standard(std::span<const ProbitTest> from) : tests(from.begin(), from.end()) {
-    const auto [low, high] =
-        std::minmax_element(tests.begin(), tests.end(),
-                            [](const ProbitTest& s, const ProbitTest& t) { return s.x < t.x; });
-    centre = 0.5 * low->x + 0.5 * high->x;
-    unit = std::max(0.5 * high->x - 0.5 * low->x, std::numeric_limits<double>::min());
+  explicit Standard(std::span<const ProbitTest> from) : Standard(from, reach_of(from)) {}
+  Standard(std::span<const ProbitTest> from, const Reach& all)
+      : centre(0.5 * all.low + 0.5 * all.high),
+        unit(std::max(0.5 * all.high - 0.5 * all.low, std::numeric_limits<double>::min())),
+        tests(from.begin(), from.end()) {
     for (ProbitTest& test : tests)
       test.x = (test.x - centre) / unit;
   }
@@ -82,16 +98,6 @@ struct Standard {
         std::count_if(tests.begin(), tests.end(), [](const ProbitTest& t) { return t.one; }));
   }
   [[nodiscard]] double size() const { return static_cast<double>(tests.size()); }
-};
-
-/// Highest and lowest x of each outcome.
-struct Reach {
-  double low = std::numeric_limits<double>::infinity();
-  double high = -std::numeric_limits<double>::infinity();
-  void add(double x) {
-    low = std::min(low, x);
-    high = std::max(high, x);
-  }
 };
 
 /// First and second derivative of a concave function.

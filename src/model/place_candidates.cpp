@@ -218,19 +218,22 @@ private:
 /// most some 200 steps along the longer side [ours].
 double grid_step_m(double longer_m) {
   constexpr double most_steps = 210.0;
-  for (double step_m = 0.001;; step_m *= 10.0) {
-    for (const double factor : {1.0, 2.0, 5.0}) {
-      if (longer_m <= most_steps * factor * step_m) return factor * step_m;
-    }
+  double step_m = 0.001;
+  while (longer_m > most_steps * 5.0 * step_m)
+    step_m *= 10.0;
+  for (const double factor : {1.0, 2.0}) {
+    if (longer_m <= most_steps * factor * step_m) return factor * step_m;
   }
+  return 5.0 * step_m;
 }
 
 /// The multiples of a step between two lengths; their middle where there is none.
 std::vector<Length> multiples(double step_m, Length low, Length high) {
   std::vector<Length> all;
+  const double first = std::ceil(low.si() / step_m - rounding_m);
   const double last = std::floor(high.si() / step_m + rounding_m);
-  for (double i = std::ceil(low.si() / step_m - rounding_m); i <= last; ++i)
-    all.push_back(Length::from_si(i * step_m));
+  for (int k = 0; first + k <= last; ++k)
+    all.push_back(Length::from_si((first + k) * step_m));
   if (all.empty()) all.push_back((low + high) / 2.0);
   return all;
 }

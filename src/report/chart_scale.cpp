@@ -65,8 +65,8 @@ std::vector<Tick> linear_ticks(Ends values, int most) {
   const TickStep step = widest_of(values, most);
   const auto [first, last] = step.multiples(values);
   std::vector<Tick> all;
-  for (double i = first; i <= last; i += 1.0) {
-    const double value = times_ten_to(i * step.factor, step.power);
+  for (int k = 0; first + k <= last; ++k) {
+    const double value = times_ten_to((first + k) * step.factor, step.power);
     all.push_back({value == 0.0 ? 0.0 : value, figure(value, step.power)});
   }
   return all;

@@ -233,20 +233,26 @@ private:
   void reading() {
     heading("How to read this");
     const std::string level = common_level();
-    list(
-        {"A rank such as 2-4 is all that these tests leave open: 1 and the number of panels shown "
-         "to be ahead, to the number of panels less those shown to be behind.",
-         "Behind a word, as in damaged 4/5: places struck at least at the grade, of those named. "
-         "Withstood needs all of them.",
-         fmt::format("The interval of a loss{} is its record's own. Whether two of them overlap "
-                     "decides nothing: in a difference, errors that both records share cancel, and "
-                     "the differences decide.",
-                     level.empty() ? "" : fmt::format(" ({})", level)),
-         "p says how often tests of two panels alike would come out at least so far apart, made "
-         "fit for all pairs of the group; it does not say how likely the two are to be alike. It "
-         "decides: an interval may hold 0 beside a yes, since Holm's procedure is the sharper.",
-         "u is a standard uncertainty. The power is that of the untouched panel at 1000 W/m2 and "
-         "25 degC."});
+    std::vector<std::string> all;
+    all.emplace_back(
+        "A rank such as 2-4 is all that these tests leave open: 1 and the number of panels shown "
+        "to be ahead, to the number of panels less those shown to be behind.");
+    all.emplace_back(
+        "Behind a word, as in damaged 4/5: places struck at least at the grade, of those named. "
+        "Withstood needs all of them.");
+    all.push_back(
+        fmt::format("The interval of a loss{} is its record's own. Whether two of them overlap "
+                    "decides nothing: in a difference, errors that both records share cancel, and "
+                    "the differences decide.",
+                    level.empty() ? "" : fmt::format(" ({})", level)));
+    all.emplace_back(
+        "p says how often tests of two panels alike would come out at least so far apart, made "
+        "fit for all pairs of the group; it does not say how likely the two are to be alike. It "
+        "decides: an interval may hold 0 beside a yes, since Holm's procedure is the sharper.");
+    all.emplace_back(
+        "u is a standard uncertainty. The power is that of the untouched panel at 1000 W/m2 and "
+        "25 degC.");
+    list(all);
   }
 
   [[nodiscard]] std::string common_level() const {

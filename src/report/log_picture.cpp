@@ -262,7 +262,8 @@ private:
   static void hatch(Chart& chart, const Frame& box) {
     std::string path;
     const double reach = box.width() + box.height();
-    for (double d = hatch_step; d < reach; d += hatch_step) {
+    for (int k = 1; k * hatch_step < reach; ++k) {
+      const double d = k * hatch_step;
       const auto line = detail::clipped(
           {{box.left + d - box.height(), box.bottom}, {box.left + d, box.top}}, box);
       if (line) path += 'M' + spot_text(line->from) + 'L' + spot_text(line->to);

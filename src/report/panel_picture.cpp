@@ -18,12 +18,18 @@ constexpr double mount_half = 6.0;
 
 /// The smallest of 1, 2 and 5 times a power of ten from 10 mm that is at least this long.
 double round_length_m(double least_m) {
-  for (double power = 0.01; power < 10.0; power *= 10.0) {
+  for (const double power : {0.01, 0.1, 1.0}) {
     for (const double factor : {1.0, 2.0, 5.0}) {
       if (factor * power >= least_m - 1e-12) return factor * power;
     }
   }
   return 10.0;
+}
+
+double units_per_metre(const Panel& panel, double width) {
+  expects(panel.size.has_value(), "a panel with a size");
+  return std::min((width - picture_left - right_margin) / panel.size->long_side.si(),
+                  most_height / panel.size->short_side.si());
 }
 
 }  // namespace
@@ -33,13 +39,9 @@ std::string picture_mm(Length length) {
 }
 
 PanelPicture::PanelPicture(const Panel& panel, Svg& svg, double width)
-    : panel_(panel), svg_(svg), bottom_(top_margin), end_(picture_left) {
-  expects(panel.size.has_value(), "a panel with a size");
-  scale_ = std::min((width - picture_left - right_margin) / panel.size->long_side.si(),
-                    most_height / panel.size->short_side.si());
-  bottom_ = top_margin + units(panel.size->short_side);
-  end_ = picture_left + units(panel.size->long_side);
-}
+    : panel_(panel), svg_(svg), scale_(units_per_metre(panel, width)),
+      bottom_(top_margin + units(panel.size->short_side)),
+      end_(picture_left + units(panel.size->long_side)) {}
 
 LabelBox PanelPicture::area() const {
   return {{(picture_left + end_) / 2.0, (top_margin + bottom_) / 2.0},
@@ -154,17 +156,19 @@ void PanelPicture::draw_rulers() {
   constexpr double least_step = 56.0;  // units: room for four digits
   const double step_m = round_length_m(least_step / scale_);
   const auto ticks = [&](double side_m) { return static_cast<int>(side_m / step_m * 2.0 + 1e-9); };
+  const auto figure = [&](int half_steps) {
+    const int steps = half_steps / 2;
+    return svg_number(steps * step_m * 1000.0);
+  };
   for (int i = 0; i <= ticks(panel_.size->long_side.si()); ++i) {
     const double x = picture_left + i * step_m / 2.0 * scale_;
     line({x, bottom_ + 3.0}, {x, bottom_ + (i % 2 == 0 ? 12.0 : 8.0)});
-    if (i % 2 == 0)
-      write(x, bottom_ + 27.0, svg_number(i / 2 * step_m * 1000.0), "middle", ruler_size);
+    if (i % 2 == 0) write(x, bottom_ + 27.0, figure(i), "middle", ruler_size);
   }
   for (int i = 1; i <= ticks(panel_.size->short_side.si()); ++i) {
     const double y = bottom_ - i * step_m / 2.0 * scale_;
     line({picture_left - 3.0, y}, {picture_left - (i % 2 == 0 ? 12.0 : 8.0), y});
-    if (i % 2 == 0)
-      write(picture_left - 16.0, y + 5.0, svg_number(i / 2 * step_m * 1000.0), "end", ruler_size);
+    if (i % 2 == 0) write(picture_left - 16.0, y + 5.0, figure(i), "end", ruler_size);
   }
 }
 

@@ -66,7 +66,7 @@ private:
 
   const Panel& panel_;
   Svg& svg_;
-  double scale_ = 1.0;   ///< units of the picture per metre
+  double scale_;         ///< units of the picture per metre
   double bottom_, end_;  ///< lower and right edge of the panel in the picture
 };
 

@@ -140,17 +140,18 @@ public:
 private:
   // Legend
 
-  static std::function<void(Chart&, Spot)> sign(const MarkLook& look) {
-    return [look](Chart& chart, Spot at) { chart.mark(at, look); };
+  template <const MarkLook& look>
+  static void sign(Chart& chart, Spot at) {
+    chart.mark(at, look);
   }
 
   [[nodiscard]] std::vector<LegendEntry> legend_entries() const {
     std::vector<LegendEntry> entries{readings_entry()};
-    if (view_.apart() > 0) entries.push_back({sign(apart_look), words_.apart()});
+    if (view_.apart() > 0) entries.push_back({sign<apart_look>, words_.apart()});
     if (view_.skipped() > 0) {
-      entries.push_back({sign(skipped_look), words_.skipped(skipped_beyond())});
+      entries.push_back({sign<skipped_look>, words_.skipped(skipped_beyond())});
     }
-    entries.push_back({sign(setup_look), "mean of a set-up"});
+    entries.push_back({sign<setup_look>, "mean of a set-up"});
     entries.push_back({[](Chart& chart, Spot at) {
                          chart.line({at.x - 14.0, at.y}, {at.x, at.y}, level_look);
                          chart.line({at.x, at.y}, {at.x + 14.0, at.y}, onward_look);

@@ -4,7 +4,6 @@
 
 #include <array>
 #include <cmath>
-#include <cstdlib>
 
 #include "hailwright/core/contract.hpp"
 #include "hailwright/core/quantity_text.hpp"
@@ -20,8 +19,10 @@ constexpr std::int64_t us_per_s = 1'000'000;
 /// "+02:00" in microseconds; 0 for "Z".
 std::int64_t offset_us(const LocalClock& at) {
   if (at.offset.size() < 6) return 0;
-  const std::int64_t minutes =
-      std::atoi(at.offset.substr(1, 2).c_str()) * 60 + std::atoi(at.offset.substr(4, 2).c_str());
+  const auto two_digits = [&](std::size_t i) {
+    return 10 * (at.offset[i] - '0') + (at.offset[i + 1] - '0');
+  };
+  const std::int64_t minutes = two_digits(1) * 60 + two_digits(4);
   return (at.offset.front() == '-' ? -60 : 60) * minutes * us_per_s;
 }
 

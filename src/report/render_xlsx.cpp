@@ -159,15 +159,15 @@ std::string fitted(std::string text) {
   constexpr std::string_view mark = " [cut here: a cell has no room for more]";
   std::size_t units = 0;
   std::size_t cut = 0;
-  for (std::size_t i = 0; i < text.size(); ++i) {
-    const auto byte = static_cast<unsigned char>(text[i]);
-    const bool goes_on = (byte & 0xC0U) == 0x80U;
-    if (goes_on) continue;
-    if (units <= longest_cell - mark.size()) cut = i;
-    units += byte >= 0xF0U ? 2 : 1;
+  for (std::size_t at = 0; at < text.size();) {
+    const detail::Character c = detail::character_at(text, at);
+    if (units <= longest_cell - mark.size()) cut = at;
+    units += c.code > 0xFFFFU ? 2 : 1;
+    at += c.length;
   }
   if (units <= longest_cell) return text;
-  return text.replace(cut, std::string::npos, mark);
+  text.resize(cut);
+  return text.append(mark);
 }
 
 /// Words as a cell stores them, so that they are read as they are. Source: ECMA-376 part 1,

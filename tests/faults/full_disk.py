@@ -11,13 +11,16 @@ FULL = "hailwright: the output could not be written: No space left on device\n"
 
 
 @contextlib.contextmanager
-def small_disk(folder, options):
-    """A file system of its own at a folder; gives False where that is not allowed."""
+def small_disk(bench, what, options):
+    """The folder of a file system of its own; None, and told as skipped, where none may be mounted."""
+    folder = bench.fresh("disk")
     folder.mkdir()
     mounted = subprocess.run(["mount", "-t", "tmpfs", "-o", options, "none", folder],
                              stderr=subprocess.DEVNULL).returncode == 0
+    if not mounted:
+        bench.findings.skip(what, "no file system may be mounted here")
     try:
-        yield mounted
+        yield folder if mounted else None
     finally:
         if mounted:
             subprocess.run(["umount", folder], check=True)
@@ -43,10 +46,8 @@ def disk_with_little_room(bench, rooms):
     """A write-up, and so many kB of room beside it for the one that replaces it."""
     what = "a write-up on a full disk"
     for room in rooms:
-        disk = bench.fresh("disk")
-        with small_disk(disk, "size=4m") as mounted:
-            if not mounted:
-                bench.findings.skip(what, "no file system may be mounted here")
+        with small_disk(bench, what, "size=4m") as disk:
+            if disk is None:
                 return
             bench.run([*bench.old, "-o", disk / "w"])
             before = contents(disk / "w")
@@ -63,10 +64,8 @@ def disk_with_little_room(bench, rooms):
 def disk_without_names(bench):
     """Room for bytes, and none for another file."""
     what = "a disk that takes no more files"
-    disk = bench.fresh("disk")
-    with small_disk(disk, "size=4m,nr_inodes=12") as mounted:
-        if not mounted:
-            bench.findings.skip(what, "no file system may be mounted here")
+    with small_disk(bench, what, "size=4m,nr_inodes=12") as disk:
+        if disk is None:
             return
         for i in range(6):
             (disk / f"filling-{i}").touch()
@@ -80,10 +79,8 @@ def disk_without_names(bench):
 
 def no_room_for_temporary_files(bench):
     what = "a full folder for temporary files"
-    disk = bench.fresh("disk")
-    with small_disk(disk, "size=16k") as mounted:
-        if not mounted:
-            bench.findings.skip(what, "no file system may be mounted here")
+    with small_disk(bench, what, "size=16k") as disk:
+        if disk is None:
             return
         (disk / "filling").write_bytes(bytes(16384))
         for command in (["start", "{}"], [*bench.old, "-o", "{}"]):

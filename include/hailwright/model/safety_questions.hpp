@@ -31,7 +31,7 @@ enum class AnswerForm {
 struct SafetyQuestion {
   std::string_view block;  ///< launcher, people, ground, eyes, panel, ice, after, agreed
   std::string_view key;
-  AnswerForm form;
+  AnswerForm form = AnswerForm::yes_no;
   std::string_view asks;                     ///< what is asked, in a line
   std::string_view example;                  ///< as it is written: "cord from the side"
   std::vector<std::string_view> words = {};  ///< of a `word`
