@@ -25,7 +25,7 @@ std::string staying_messages(const std::string& folder, const std::vector<std::s
   constexpr std::size_t most = 20;
   std::string text;
   for (std::size_t i = 0; i < std::min(names.size(), most); ++i) {
-    text += "hailwright: " + shown(folder, names[i]) + " is not part of this write-up, and stays\n";
+    text += "hailwright: " + shown(folder, names[i]) + " is not part of what was written, and stays\n";
   }
   if (names.size() > most)
     text += "hailwright: and so do " + std::to_string(names.size() - most) + " more\n";

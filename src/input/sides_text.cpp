@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "core/quoted.hpp"
+#include "hailwright/core/contract.hpp"
 #include "hailwright/core/source.hpp"
 
 namespace hailwright::input {
@@ -17,16 +18,21 @@ struct Side {
   std::size_t offset;  ///< characters
 };
 
+/// What an amount may have around it.
+bool is_blank(char c) {
+  return c == ' ' || c == '\t';
+}
+
 std::vector<Side> split(std::string_view text) {
   constexpr std::string_view times = "×";
   std::vector<Side> sides;
   std::size_t begin = 0;
   const auto add = [&](std::size_t end) {
     std::size_t first = begin;
-    while (first < end && text[first] == ' ')
+    while (first < end && is_blank(text[first]))
       ++first;
     std::size_t last = end;
-    while (last > first && text[last - 1] == ' ')
+    while (last > first && is_blank(text[last - 1]))
       --last;
     sides.push_back({text.substr(first, last - first), count_characters(text.substr(0, first))});
   };
@@ -49,12 +55,12 @@ TextProblem moved(TextProblem problem, const Side& side) {
   return problem;
 }
 
-/// The unit at the end of an amount that `read_amount` took.
-std::string_view unit_of(std::string_view amount) {
+/// The unit at the end of an amount that `read_amount` took, without blanks around it.
+const Unit& unit_of(std::string_view amount) {
   for (std::size_t i = 0; i < amount.size(); ++i) {
-    if (find_unit(amount.substr(i), Measure::length) != nullptr) return amount.substr(i);
+    if (const Unit* unit = find_unit(amount.substr(i), Measure::length)) return *unit;
   }
-  return {};
+  fail_contract("an amount ends with its unit");
 }
 
 TextProblem wrong_number(std::string_view text, std::size_t found, std::size_t least,
@@ -79,7 +85,7 @@ TextResult<std::vector<Length>> read_sides(std::string_view text, std::size_t le
   }
   const TextResult<Amount> last = read_amount(sides.back().text, Measure::length);
   if (last.problem) return {std::nullopt, moved(*last.problem, sides.back())};
-  const Unit unit = *find_unit(unit_of(sides.back().text), Measure::length);
+  const Unit& unit = unit_of(sides.back().text);
   std::vector<Length> lengths;
   for (const Side& side : sides) {
     const bool is_last = &side == &sides.back();

@@ -163,8 +163,8 @@ TEST_CASE("write: a folder that is there is written anew only when told so") {
   std::ofstream(desk / "w/notes.txt") << "mine";
   const Finished replaced = desk.write("demo/rigid-undecided.yaml -o w --replace");
   CHECK(replaced.exit_code == 0);
-  CHECK(replaced.err == "hailwright: w/inputs/shots.csv is not part of this write-up, and stays\n"
-                        "hailwright: w/notes.txt is not part of this write-up, and stays\n");
+  CHECK(replaced.err == "hailwright: w/inputs/shots.csv is not part of what was written, and stays\n"
+                        "hailwright: w/notes.txt is not part of what was written, and stays\n");
   const auto after = contents(desk / "w");
   CHECK(after.at("notes.txt") == "mine");
   CHECK(after.at("inputs/shots.csv") == "mine");

@@ -15,6 +15,7 @@ TEST_CASE("sides_text: lengths with one unit at the end") {
   CHECK(read_sides("1.02x0.51 m", 2, 3).value->at(1) == 0.51_m);
   CHECK(read_sides("255 × 12 mm", 2, 2).value->at(1) == 12.0_mm);
   CHECK(read_sides("0 x 0 in", 2, 2).value->at(0) == 0.0_m);
+  CHECK(read_sides("\t255 \tx\t 12\tmm \t", 2, 2).value->at(1) == 12.0_mm);
 }
 
 TEST_CASE("sides_text: what is wrong is located inside the text") {
