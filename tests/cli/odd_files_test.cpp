@@ -126,6 +126,12 @@ TEST_CASE("odd files: a pipe is not waited for") {
   CHECK(desk.run("check record.yaml").exit_code == 3);
 }
 
+TEST_CASE("odd files: a socket") {
+  const Desk desk;
+  REQUIRE(mknod((desk.folder / "socket").c_str(), S_IFSOCK | S_IRUSR | S_IWUSR, 0) == 0);
+  desk.refused_everywhere("socket", "is not an ordinary file", "is a socket");
+}
+
 TEST_CASE("odd files: devices") {
   const Desk desk;
   for (const char* device : {"/dev/zero", "/dev/full", "/dev/null"})

@@ -133,10 +133,13 @@ class Reached:
 
 
 class Exceptions:
-    """Ways that no test can or need take: file, words of the line, reason, between bars."""
+    """Ways that no test can or need take: file, words of the line, reason, between bars.
+
+    A row speaks for one line: a second one alike needs a row of its own.
+    """
 
     def __init__(self, path):
-        self.rows, self.used = [], set()
+        self.rows, self.used = [], {}  # the line of each row that is used
         for text in path.read_text(encoding="utf-8").splitlines():
             if text and not text.startswith("#"):
                 name, words, reason = (part.strip() for part in text.split(" | "))
@@ -144,15 +147,15 @@ class Exceptions:
                     sys.exit(f"{path.name}: a row without words or reason: {text}")
                 self.rows.append((name, words, reason))
 
-    def allow(self, name, text):
-        for row in self.rows:
-            if row[0] == name and row[1] in text:
-                self.used.add(row)
+    def allow(self, name, number, text):
+        for i, row in enumerate(self.rows):
+            if row[0] == name and row[1] in text and self.used.get(i, number) == number:
+                self.used[i] = number
                 return True
         return False
 
     def unused(self):
-        return [row for row in self.rows if row not in self.used]
+        return [row for i, row in enumerate(self.rows) if i not in self.used]
 
 
 def share(part, whole):
@@ -189,7 +192,7 @@ def report_branches(reached, exceptions):
         row[1] += every
         if taken == every:
             row[0] += taken
-        elif exceptions.allow(name, text) and (every == 2 or taken == every - 1):
+        elif exceptions.allow(name, number, text) and (every == 2 or taken == every - 1):
             row[0] += taken
             row[2] += every - taken
         else:

@@ -110,7 +110,7 @@ void Sandbox::tidy() const {
     if (demo == files_.end()) {
       strangers.push_back(entry->path());
       if (entry->is_directory()) entry.disable_recursion_pending();
-    } else if (entry->is_regular_file() && entry->file_size() == demo->second.size()) {
+    } else if (entry->is_regular_file() && read(entry->path()) == demo->second) {
       ++demos_found;
     }
   }

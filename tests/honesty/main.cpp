@@ -85,6 +85,19 @@ bool wanted(const Options& options, const Cell& cell) {
                      [&](const std::string& part) { return name.find(part) != std::string::npos; });
 }
 
+/// Words asked for that are in no cell's name, each with a complaint.
+std::string unknown_cells(const Options& options) {
+  std::string complaints;
+  const std::vector<Cell> cells = all_cells();
+  for (const std::string& words : options.cells) {
+    const bool known = std::any_of(cells.begin(), cells.end(), [&](const Cell& cell) {
+      return cell.name().find(words) != std::string::npos;
+    });
+    if (!known) complaints += fmt::format("- no cell is called {}\n", words);
+  }
+  return complaints;
+}
+
 /// What is wrong with a cell's result, by what is asked of its part.
 std::vector<std::string> complaints_about(const Cell& cell, const CellResult& result,
                                           double margin) {
@@ -105,7 +118,7 @@ bool run(const Options& options) {
              options.plan.seed, options.plan.tests,
              std::min(options.plan.tests, options.plan.from_text));
   std::optional<Part> part;
-  std::string complaints;
+  std::string complaints = unknown_cells(options);
   for (const Cell& cell : all_cells()) {
     if (!wanted(options, cell)) continue;
     if (part != cell.part) fmt::print("{}", table_head(cell.part));
@@ -116,7 +129,6 @@ bool run(const Options& options) {
     for (const std::string& words : complaints_about(cell, result, options.margin))
       complaints += fmt::format("- {}: {}\n", cell.name(), words);
   }
-  if (!part) complaints = "- no cell has such a name\n";
   fmt::print("\n{}{}",
              complaints.empty() ? "All is as it should be.\n" : "Not as it should be:\n\n",
              complaints);

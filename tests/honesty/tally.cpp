@@ -24,6 +24,13 @@ Word word_by(const PowerResult& p) {
   return p.is_within() ? Word::withstood : Word::undecided;
 }
 
+/// Whether the answers of a usable result are those of its interval (MEASUREMENT M4).
+bool follow_from_interval(const PowerResult& p) {
+  const double low = p.estimate.low().si(), high = p.estimate.high().si(), limit = p.limit.si();
+  return p.is_real() == (low > 0.0) && p.is_beyond() == (low > limit) &&
+         p.is_within() == (high < limit);
+}
+
 }  // namespace
 
 void Tally::add(const Assessment& assessment, double loss) {
@@ -37,7 +44,8 @@ void Tally::add(const Assessment& assessment, double loss) {
   real += p.is_real() ? 1 : 0;
   within += p.is_within() ? 1 : 0;
   beyond += p.is_beyond() ? 1 : 0;
-  not_valid += p.valid ? 0 : 1;
+  unused += p.usable() ? 0 : 1;
+  other_answers += p.usable() && !follow_from_interval(p) ? 1 : 0;
   undecided += p.valid && !p.is_within() && !p.is_beyond() ? 1 : 0;
   other_words += assessment.verdicts.at(0).word == word_by(p) ? 0 : 1;
   for (const BudgetRow& row : p.budget) {
@@ -55,7 +63,8 @@ void Tally::add(const Tally& other) {
   real += other.real;
   within += other.within;
   beyond += other.beyond;
-  not_valid += other.not_valid;
+  unused += other.unused;
+  other_answers += other.other_answers;
   undecided += other.undecided;
   without_interval += other.without_interval;
   other_words += other.other_words;
@@ -118,6 +127,8 @@ std::vector<std::string> broken_promises(const CellResult& result, double margin
   judge.at_most("false \"real\"", result.false_real(), most_wrong);
   judge.at_most("false \"within\"", result.false_within(), most_wrong);
   judge.at_most("false \"beyond\"", result.false_beyond(), most_wrong);
+  for (const Tally* tally : {&result.at_half, &result.at_limit})
+    judge.at_most("not judged", tally->share(tally->unused), most_unused);
   return judge.take();
 }
 
@@ -126,6 +137,8 @@ std::vector<std::string> faults(const CellResult& result) {
   for (const Tally* t : {&result.at_none, &result.at_half, &result.at_limit}) {
     if (t->without_interval > 0)
       found.push_back(fmt::format("{} tests without an interval", t->without_interval));
+    if (t->other_answers > 0)
+      found.push_back(fmt::format("{} answers other than the interval's", t->other_answers));
     if (t->other_words > 0)
       found.push_back(fmt::format("{} words that the power did not ask for", t->other_words));
   }

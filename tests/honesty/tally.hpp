@@ -20,9 +20,11 @@ struct Share {
 struct Tally {
   int tests = 0;
   int covered = 0;  ///< the interval holds the true loss
-  int real = 0, within = 0, beyond = 0, not_valid = 0, undecided = 0;
+  int real = 0, within = 0, beyond = 0, undecided = 0;
   int without_interval = 0;
-  int other_words = 0;  ///< the series' word is not the one that the power asks for
+  int unused = 0;         ///< not valid, or too few set-ups to decide
+  int other_answers = 0;  ///< real, within or beyond is not what the interval says
+  int other_words = 0;    ///< the series' word is not the one that the power asks for
   double variance = 0.0, normal_variance = 0.0;  ///< sums of u^2, and of its type A or normal part
 
   void add(const Assessment& assessment, double loss);
@@ -46,13 +48,16 @@ inline constexpr double least_coverage = 0.935;
 inline constexpr double most_coverage = 0.965;
 inline constexpr double most_coverage_from_normal_share = 0.90;
 inline constexpr double most_wrong = 0.035;
+/// A judge that never says anything is never wrong: of the tests with a loss, so many must be
+/// judged [ours].
+inline constexpr double most_unused = 0.05;
 
 /// What a cell breaks of them, in words; nothing where it keeps all.
 /// @param margin  so many standard errors are conceded to the number of tests
 std::vector<std::string> broken_promises(const CellResult& result, double margin);
 
-/// What must not be in any cell: tests without an interval, and words that the power does not ask
-/// for.
+/// What must not be in any cell: tests without an interval, answers that do not follow from it, and
+/// words that the power does not ask for.
 std::vector<std::string> faults(const CellResult& result);
 
 }  // namespace hailwright::honesty

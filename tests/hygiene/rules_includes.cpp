@@ -173,6 +173,9 @@ Findings check_reach(const Tree& tree) {
                                               "fprintf",
                                               "puts",
                                               "fputs",
+                                              "fwrite",
+                                              "popen",
+                                              "unlink",
                                               "getenv",
                                               "system_clock",
                                               "steady_clock",
@@ -183,10 +186,12 @@ Findings check_reach(const Tree& tree) {
   Findings findings;
   for (const File& file : sources(tree)) {
     if (layer_of(file.path) == "cli") continue;
+    std::string before;  // the word before
     for (const Token& token : cpp_tokens(file.text)) {
-      if (token.kind == TokenKind::word && reaching.contains(token.value)) {
+      if (token.kind != TokenKind::word) continue;
+      if (reaching.contains(token.value) || (before == "fmt" && token.value == "print"))
         findings.push_back(place(file.path, token.line) + token.value + " is for src/cli alone");
-      }
+      before = token.value;
     }
   }
   return findings;

@@ -162,11 +162,8 @@ TEST_CASE("Property: knowing less about the power decides nothing more") {
     const PowerResult before = judged_briefly(test);
     if (before.answers.gained) return;
     const double k = draw.magnitude("times", 1.0, 30.0);
-    MeasurementPlan& measure = test.protocol.measure;
-    for (auto* u : {&measure.day, &measure.stage, &measure.control_stability})
-      *u = k * **u;
-    for (SetupComponent& c : measure.setup_scatter)
-      c.standard_u = k * c.standard_u;
+    for (const Growing& error : stated_errors())
+      error.grow(test, k);
     must_not_know_more(judged_briefly(test), before);
   });
 }

@@ -160,4 +160,57 @@ PowerResult judged_briefly(const Test& test) {
   return result;
 }
 
+std::vector<Growing> stated_errors() {
+  const auto tool = [](const char* name, auto member) {
+    return Growing{name, [member](Test& t, double k) { member(t.protocol.tools, k); }};
+  };
+  const auto measure = [](const char* name, std::optional<Ratio> MeasurementPlan::*u) {
+    return Growing{name, [u](Test& t, double k) {
+                     auto& stated = t.protocol.measure.*u;
+                     stated = k * *stated;
+                   }};
+  };
+  return {
+      tool("meter gain",
+           [](Tools& t, double k) { t.meter.error->relative = k * t.meter.error->relative; }),
+      tool("meter offset",
+           [](Tools& t, double k) { t.meter.error->absolute = k * t.meter.error->absolute; }),
+      tool("meter digits", [](Tools& t, double k) { t.meter.error->digits *= k; }),
+      tool("meter between stages",
+           [](Tools& t, double k) { t.meter.between_stages = k * *t.meter.between_stages; }),
+      tool("sun gain",
+           [](Tools& t, double k) { t.sun.error->relative = k * t.sun.error->relative; }),
+      tool("sun offset",
+           [](Tools& t, double k) { t.sun.error->absolute = k * t.sun.error->absolute; }),
+      tool("sun digits", [](Tools& t, double k) { t.sun.error->digits *= k; }),
+      tool("sun between stages",
+           [](Tools& t, double k) { t.sun.between_stages = k * *t.sun.between_stages; }),
+      tool("thermometer",
+           [](Tools& t, double k) {
+             t.thermometer.error->absolute = k * t.thermometer.error->absolute;
+           }),
+      tool("thermometer each time",
+           [](Tools& t, double k) {
+             t.thermometer.each_time->absolute = k * t.thermometer.each_time->absolute;
+           }),
+      {"coefficient",
+       [](Test& t, double k) {
+         t.record.panel.power_coefficient_stated->size =
+             k * t.record.panel.power_coefficient_stated->size;
+       }},
+      {"cell above back",
+       [](Test& t, double k) {
+         t.protocol.measure.cell_above_back->size = k * t.protocol.measure.cell_above_back->size;
+       }},
+      measure("day", &MeasurementPlan::day),
+      measure("drift", &MeasurementPlan::stage),
+      measure("control stability", &MeasurementPlan::control_stability),
+      {"stated set-up scatter",
+       [](Test& t, double k) {
+         for (SetupComponent& c : t.protocol.measure.setup_scatter)
+           c.standard_u = k * c.standard_u;
+       }},
+  };
+}
+
 }  // namespace hailwright::testing

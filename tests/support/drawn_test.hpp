@@ -1,6 +1,8 @@
 #pragma once
 
 #include <cstddef>
+#include <functional>
+#include <string>
 #include <vector>
 
 #include "hailwright/evaluate/power.hpp"
@@ -33,6 +35,16 @@ std::vector<std::size_t> readings_of(const Test& test, StageKind stage);
 
 /// Multiplies the power that one panel showed.
 void multiply(Reading& reading, double factor);
+
+/// An error that can be made larger.
+struct Growing {
+  std::string name;
+  std::function<void(Test&, double)> grow;
+};
+
+/// Every stated error of a test by `drawn_test`. One that the comparison does not have, such as the
+/// stability of a control without one, must not matter.
+std::vector<Growing> stated_errors();
 
 /// The power after the shots, by what decides alone; it must have been possible to judge it.
 PowerResult judged_briefly(const Test& test);

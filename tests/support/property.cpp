@@ -141,6 +141,7 @@ void holds(const std::string& what, const Property& property, int cases) {
   Search search;
   search.seed = from_environment("HAILWRIGHT_PROPERTY_SEED", search.seed);
   const std::uint64_t times = from_environment("HAILWRIGHT_PROPERTY_CASES", 1);
+  REQUIRE(times > 0);
   search.cases = cases * static_cast<int>(times);
   const auto found = counterexample(property, search);
   INFO(what);
