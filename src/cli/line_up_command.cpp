@@ -223,21 +223,7 @@ int print(const LineUpView& view, const std::string& format) {
   return write_output(render_console(document, console_style()));
 }
 
-/// A folder with other things and no line-up is nobody's to write anew.
-bool holds_something_else(const std::string& folder) {
-  namespace fs = std::filesystem;
-  std::error_code unreadable;
-  return fs::is_directory(folder, unreadable) && !fs::is_empty(folder, unreadable) &&
-         !fs::exists(fs::path(folder) / "line-up.json", unreadable);
-}
-
 int write_all(const LineUpView& view, const LineUpOptions& o, const std::set<std::string>& read) {
-  if (o.replace && holds_something_else(o.folder)) {
-    write_messages(text_of({{o.folder, "holds no line-up, and stays as it is",
-                             "choose another folder: --replace writes one anew that holds a "
-                             "line-up already"}}));
-    return exit_output;
-  }
   Loaded spreadsheet = spreadsheet_bytes(line_up_workbook(view));
   if (!spreadsheet.text) {
     write_messages(text_of({{line_up_spreadsheet, spreadsheet.problem, spreadsheet.hint}}));
@@ -252,8 +238,8 @@ int write_all(const LineUpView& view, const LineUpOptions& o, const std::set<std
   for (const DataTable& table : line_up_tables(view))
     files.push_back({table.name + ".csv", render_csv(table)});
   add_pictures(files, document);
-  return write_and_tell(o.folder, std::move(files), o.replace ? Existing::replace : Existing::keep,
-                        {read.begin(), read.end()});
+  return write_and_tell(o.folder, line_up_mark, std::move(files),
+                        o.replace ? Existing::replace : Existing::keep, {read.begin(), read.end()});
 }
 
 }  // namespace

@@ -6,7 +6,6 @@
 
 #include "cli/exit_codes.hpp"
 #include "cli/terminal.hpp"
-#include "cli/written_folder.hpp"
 #include "core/utf8.hpp"
 
 namespace hailwright::cli {
@@ -25,7 +24,8 @@ std::string staying_messages(const std::string& folder, const std::vector<std::s
   constexpr std::size_t most = 20;
   std::string text;
   for (std::size_t i = 0; i < std::min(names.size(), most); ++i) {
-    text += "hailwright: " + shown(folder, names[i]) + " is not part of what was written, and stays\n";
+    text +=
+        "hailwright: " + shown(folder, names[i]) + " is not part of what was written, and stays\n";
   }
   if (names.size() > most)
     text += "hailwright: and so do " + std::to_string(names.size() - most) + " more\n";
@@ -34,9 +34,9 @@ std::string staying_messages(const std::string& folder, const std::vector<std::s
 
 }  // namespace
 
-int write_and_tell(const std::string& folder, std::vector<OutputFile> files, Existing existing,
-                   const std::vector<std::string>& read) {
-  const FolderWritten result = write_folder(folder, std::move(files), existing, read);
+int write_and_tell(const std::string& folder, const FolderMark& mark, std::vector<OutputFile> files,
+                   Existing existing, const std::vector<std::string>& read) {
+  const FolderWritten result = write_folder(folder, mark, std::move(files), existing, read);
   if (!result.faults.empty()) {
     write_messages(text_of(result.faults));
     return exit_output;

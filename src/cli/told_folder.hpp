@@ -3,7 +3,7 @@
 #include <string>
 #include <vector>
 
-#include "cli/output_files.hpp"
+#include "cli/written_folder.hpp"
 
 namespace hailwright::cli {
 
@@ -11,7 +11,7 @@ namespace hailwright::cli {
 /// standard error what went wrong or stays there.
 /// @param read  paths of the files that they are made from
 /// @return exit code
-int write_and_tell(const std::string& folder, std::vector<OutputFile> files, Existing existing,
-                   const std::vector<std::string>& read);
+int write_and_tell(const std::string& folder, const FolderMark& mark, std::vector<OutputFile> files,
+                   Existing existing, const std::vector<std::string>& read);
 
 }  // namespace hailwright::cli

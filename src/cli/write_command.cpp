@@ -119,8 +119,8 @@ int run_write(const WriteOptions& o) {
   std::vector<OutputFile> files = rendered(write_up, std::move(*spreadsheet.text));
   append(files, std::move(material.photos.output));
   append(files, material.copies->output());
-  return write_and_tell(o.folder, std::move(files), o.replace ? Existing::replace : Existing::keep,
-                        paths_read(material));
+  return write_and_tell(o.folder, write_up_mark, std::move(files),
+                        o.replace ? Existing::replace : Existing::keep, paths_read(material));
 }
 
 }  // namespace hailwright::cli

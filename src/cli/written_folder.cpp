@@ -1,5 +1,7 @@
 #include "cli/written_folder.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <filesystem>
 #include <set>
@@ -95,24 +97,49 @@ bool holds_something(const std::string& folder) {
   return fs::is_directory(folder, none) && !fs::is_empty(folder, none);
 }
 
+bool has_mark(const std::string& folder, const FolderMark& mark) {
+  const fs::path path = fs::path(folder) / mark.file;
+  std::error_code none;
+  if (fs::symlink_status(path, none).type() != fs::file_type::regular) return false;
+  const Loaded file = load_file(path.string(), largest_list);
+  return file.text && file.text->starts_with(mark.beginning);
+}
+
+/// Why nothing may be written into a folder that holds something.
+std::vector<WriteFault> not_to_be_written(const std::string& folder, const FolderMark& mark,
+                                          Existing existing) {
+  if (!holds_something(folder)) return {};
+  const bool ours = has_mark(folder, mark);
+  if (existing == Existing::keep) {
+    return {{folder, "holds something already, and stays as it is",
+             ours ? "name another folder, or add --replace to write this one anew"
+                  : "name another folder"}};
+  }
+  if (ours) return {};
+  return {{folder, fmt::format("holds no {}, and stays as it is", mark.what),
+           fmt::format("name another folder: --replace writes one anew that holds a {} already",
+                       mark.what)}};
+}
+
 }  // namespace
 
-FolderWritten write_folder(const std::string& folder, std::vector<OutputFile> files,
-                           Existing existing, const std::vector<std::string>& read) {
+FolderWritten write_folder(const std::string& folder, const FolderMark& mark,
+                           std::vector<OutputFile> files, Existing existing,
+                           const std::vector<std::string>& read) {
   files.push_back({checksums_name, checksums_text(files)});
   FolderWritten result;
   for (const OutputFile& file : files)
     result.written.push_back(file.name);
   const Names names(result.written.begin(), result.written.end());
+  // The mark comes first: a folder that a killed run began can be written anew.
+  std::stable_partition(files.begin(), files.end(),
+                        [&](const OutputFile& file) { return file.name == mark.file; });
 
   const FolderClaim claim(folder);
   result.faults = begin_writing(claim, folder, names);
   if (!result.faults.empty()) return result;
-  if (existing == Existing::keep && holds_something(folder)) {
-    result.faults = {{folder, "holds something already, and stays as it is",
-                      "name another folder, or add --replace to write this one anew"}};
-    return result;
-  }
+  result.faults = not_to_be_written(folder, mark, existing);
+  if (!result.faults.empty()) return result;
   result.faults = inputs_in_the_way(folder, files, read);
   if (!result.faults.empty()) return result;
   result.faults = write_files(folder, files, existing, outdated(folder, names, FileSet(read)));

@@ -163,8 +163,9 @@ TEST_CASE("write: a folder that is there is written anew only when told so") {
   std::ofstream(desk / "w/notes.txt") << "mine";
   const Finished replaced = desk.write("demo/rigid-undecided.yaml -o w --replace");
   CHECK(replaced.exit_code == 0);
-  CHECK(replaced.err == "hailwright: w/inputs/shots.csv is not part of what was written, and stays\n"
-                        "hailwright: w/notes.txt is not part of what was written, and stays\n");
+  CHECK(replaced.err ==
+        "hailwright: w/inputs/shots.csv is not part of what was written, and stays\n"
+        "hailwright: w/notes.txt is not part of what was written, and stays\n");
   const auto after = contents(desk / "w");
   CHECK(after.at("notes.txt") == "mine");
   CHECK(after.at("inputs/shots.csv") == "mine");
@@ -173,10 +174,24 @@ TEST_CASE("write: a folder that is there is written anew only when told so") {
   CHECK(after.contains("inputs/rigid-undecided.yaml"));
 }
 
+// Found by review: where no write-up was, --replace wrote over the tables of other records.
+TEST_CASE("write: a folder without a write-up is not written anew") {
+  const Desk desk;
+  const auto before = contents(desk / "demo");
+  for (const char* replace : {"", " --replace"}) {
+    const Finished refused = desk.write(std::string("demo/rigid-logged.yaml -o demo") + replace);
+    CHECK(refused.exit_code == 5);
+    CHECK_THAT(refused.err, Contains("and stays as it is") && Contains("name another folder"));
+    CHECK(contents(desk / "demo") == before);
+  }
+}
+
 // Found by review: in the folder of a record, --replace put the tables of the write-up in the place
 // of the record's own.
 TEST_CASE("write: the files that a write-up is made from are never replaced") {
   const Desk desk;
+  REQUIRE(desk.write("demo/rigid-undecided.yaml -o earlier").exit_code == 0);
+  std::filesystem::copy(desk / "earlier/report.json", desk / "demo");
   const auto before = contents(desk / "demo");
   const Finished refused = desk.write("demo/rigid-withstood.yaml -o demo --replace");
   CHECK(refused.exit_code == 5);

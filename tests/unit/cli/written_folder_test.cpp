@@ -31,9 +31,11 @@ const std::vector<OutputFile> first{{"report.html", "one"},
                                     {"energy.svg", "old picture"}};
 const std::vector<OutputFile> second{{"report.html", "two"}, {"inputs/c.yaml", "new input"}};
 
+constexpr FolderMark mark{"write-up", "report.html", ""};
+
 FolderWritten written(const std::string& folder, const std::vector<OutputFile>& files,
                       Existing existing = Existing::keep) {
-  FolderWritten result = write_folder(folder, files, existing);
+  FolderWritten result = write_folder(folder, mark, files, existing);
   CAPTURE(text_of(result.faults));
   REQUIRE(result.faults.empty());
   return result;
@@ -58,12 +60,57 @@ TEST_CASE("written_folder: all files and a list of them") {
 TEST_CASE("written_folder: a folder that holds anything stays as it is unless told otherwise") {
   const ScratchFolder scratch;
   scratch.write("there/.hidden", "mine");
-  const FolderWritten result = write_folder(scratch / "there", first, Existing::keep);
+  const FolderWritten result = write_folder(scratch / "there", mark, first, Existing::keep);
   REQUIRE(result.faults.size() == 1);
   CHECK(result.faults[0].path == scratch / "there");
   CHECK(result.faults[0].problem == "holds something already, and stays as it is");
-  CHECK_THAT(result.faults[0].hint, Contains("--replace"));
+  CHECK(result.faults[0].hint == "name another folder");
   CHECK(scratch.names() == Names{"there/.hidden"});
+}
+
+// Found by review: --replace took any `checksums.txt` for a list of ours, and what it named away;
+// and in a folder without a write-up it replaced tables of the same names.
+TEST_CASE("written_folder: a folder that holds something of others alone is not written anew") {
+  constexpr FolderMark known{"write-up", "report.json", "{ours "};
+  const std::vector<OutputFile> files{{"a.csv", "new"}, {"report.json", "{ours 2}"}};
+  const ScratchFolder scratch;
+  const std::string folder = scratch / "w";
+  scratch.write("w/a.csv", "mine");
+  scratch.write("w/notes.txt", "mine");
+  scratch.write("w/checksums.txt", checksums_text({{"notes.txt", "mine"}, {"a.csv", "mine"}}));
+  const auto before = scratch.names();
+  const auto refused = [&] {
+    const FolderWritten result = write_folder(folder, known, files, Existing::replace);
+    REQUIRE(result.faults.size() == 1);
+    CHECK(result.faults[0].path == folder);
+    CHECK(result.faults[0].problem == "holds no write-up, and stays as it is");
+    CHECK_THAT(result.faults[0].hint, Contains("name another folder"));
+    CHECK(file_bytes(folder + "/a.csv") == "mine");
+    CHECK(file_bytes(folder + "/notes.txt") == "mine");
+  };
+  refused();
+  CHECK(scratch.names() == before);
+  scratch.write("w/report.json", "{theirs}");
+  refused();
+  fs::remove(folder + "/report.json");
+  fs::create_symlink(scratch.write("elsewhere.json", "{ours 1}"), folder + "/report.json");
+  refused();
+  fs::remove(folder + "/report.json");
+  fs::create_directory(folder + "/report.json");
+  refused();
+  fs::remove(folder + "/report.json");
+  // What another version of ours left, and what a run began that was killed.
+  scratch.write("w/report.json", "{ours 1}");
+  CHECK(write_folder(folder, known, files, Existing::replace).faults.empty());
+  CHECK(file_bytes(folder + "/a.csv") == "new");
+}
+
+TEST_CASE("written_folder: what others put beside a write-up stays") {
+  const ScratchFolder scratch;
+  written(scratch / "there", first);
+  CHECK_THAT(write_folder(scratch / "there", mark, first, Existing::keep).faults.at(0).hint,
+             Contains("--replace"));
+  scratch.write("there/.hidden", "mine");
   CHECK(written(scratch / "there", first, Existing::replace).staying == Names{".hidden"});
   CHECK(file_bytes(scratch / "there/.hidden") == "mine");
 }
@@ -98,6 +145,7 @@ TEST_CASE("written_folder: a list from elsewhere removes nothing outside the fol
   fs::create_directory(scratch / "w");
   fs::create_directory_symlink(scratch / "outside", scratch / "w/link");
   fs::create_symlink(outside, scratch / "w/one.txt");
+  scratch.write("w/report.html", "old");
   scratch.write("w/checksums.txt", checksums_text({{"../outside/mine.txt", "mine"},
                                                    {"link/mine.txt", "mine"},
                                                    {outside, "mine"},
@@ -112,7 +160,7 @@ TEST_CASE("written_folder: one run at a time writes a folder") {
   const ScratchFolder scratch;
   written(scratch / "w", first);
   const FolderClaim other(scratch / "w");
-  const FolderWritten result = write_folder(scratch / "w", second, Existing::replace);
+  const FolderWritten result = write_folder(scratch / "w", mark, second, Existing::replace);
   REQUIRE(result.faults.size() == 1);
   CHECK_THAT(result.faults[0].problem, Contains("another run"));
   CHECK(file_bytes(scratch / "w/report.html") == "one");
@@ -127,7 +175,7 @@ TEST_CASE("written_folder: a disk that takes no more leaves all that was there")
   FolderWritten result;
   {
     const SmallFiles limit(4096);
-    result = write_folder(scratch / "w", large, Existing::replace);
+    result = write_folder(scratch / "w", mark, large, Existing::replace);
   }
   REQUIRE(result.faults.size() == 1);
   CHECK(result.faults[0].path == scratch / "w/report.xlsx");
@@ -147,6 +195,7 @@ TEST_CASE("written_folder: killed in the middle it leaves whole files only") {
     for (int i = 0; i < 30; ++i)
       files.push_back({(i % 3 == 0 ? "photos/" : "") + std::to_string(i),
                        std::string(static_cast<std::size_t>(20'000 + 100 * i), letter)});
+    files.push_back({"report.html", std::string(100, letter)});
     files.push_back({std::string("only-") + letter, std::string(1000, letter)});
     return files;
   };
@@ -162,7 +211,7 @@ TEST_CASE("written_folder: killed in the middle it leaves whole files only") {
   for (int i = 0; i < 60; ++i) {
     const pid_t child = fork();
     if (child == 0) {
-      write_folder(folder, version(i % 2 == 0 ? 'b' : 'a'), Existing::replace);
+      write_folder(folder, mark, version(i % 2 == 0 ? 'b' : 'a'), Existing::replace);
       _exit(0);
     }
     std::this_thread::sleep_for(std::chrono::microseconds(150 * i));
@@ -195,11 +244,13 @@ TEST_CASE("written_folder: nothing takes the place of a file that was read") {
   const ScratchFolder scratch;
   const std::string folder = scratch / "w";
   const std::string table = scratch.write("w/shots.csv", "as measured");
+  scratch.write("w/report.html", "old");
   const std::vector<OutputFile> files{{"report.html", "one"}, {"shots.csv", "rounded"}};
-  const FolderWritten result = write_folder(folder, files, Existing::replace, {table});
+  const FolderWritten result = write_folder(folder, mark, files, Existing::replace, {table});
   REQUIRE(result.faults.size() == 1);
   CHECK(result.faults[0].path == table);
-  CHECK(scratch.names() == Names{"w/shots.csv"});
+  CHECK(scratch.names() == Names{"w/report.html", "w/shots.csv"});
+  CHECK(file_bytes(scratch / "w/report.html") == "old");
   CHECK(file_bytes(table) == "as measured");
 }
 
@@ -208,9 +259,9 @@ TEST_CASE("written_folder: a folder is made anew from its own copies, which stay
   const std::string folder = scratch / "w";
   written(folder, first);
   const std::string copy = folder + "/inputs/a/b.yaml";
-  CHECK(write_folder(folder, first, Existing::replace, {copy}).faults.empty());
+  CHECK(write_folder(folder, mark, first, Existing::replace, {copy}).faults.empty());
   // Neither does a copy go that was read and is not among the new files.
-  const FolderWritten result = write_folder(folder, second, Existing::replace, {copy});
+  const FolderWritten result = write_folder(folder, mark, second, Existing::replace, {copy});
   CHECK(result.faults.empty());
   CHECK(result.staying == Names{"inputs/a/"});
   CHECK(file_bytes(copy) == "old input");
@@ -223,8 +274,9 @@ TEST_CASE("written_folder: what lies behind a link inside stays as it is") {
   scratch.write("elsewhere/" + leftover, "of another folder");
   fs::create_directory(scratch / "w");
   fs::create_directory_symlink(scratch / "elsewhere", scratch / "w/photos");
-  CHECK(write_folder(scratch / "w", first, Existing::replace).faults.size() == 1);
-  CHECK(scratch.names() == Names{"elsewhere/" + leftover});
+  scratch.write("w/report.html", "old");
+  CHECK(write_folder(scratch / "w", mark, first, Existing::replace).faults.size() == 1);
+  CHECK(scratch.names() == Names{"elsewhere/" + leftover, "w/report.html"});
   CHECK(fs::is_symlink(scratch / "w/photos"));
 }
 
