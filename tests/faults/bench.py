@@ -155,6 +155,14 @@ PRINTING = [
 ]
 
 
+def printing(*words):
+    """The commands of PRINTING with these first words. A word without a command is our mistake."""
+    unknown = set(words) - {command[0] for command in PRINTING}
+    if unknown:
+        raise ValueError(f"no command prints as {unknown}")
+    return [command for command in PRINTING if command[0] in words]
+
+
 TITLE = "Größe µ, é – 25 °C ± 1 °C, 100 W/m², 漢字"
 TITLE_IN_ASCII = "Grosse u, e - 25 degC +- 1 degC, 100 W/m2, ????"
 

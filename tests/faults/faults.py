@@ -4,7 +4,8 @@
     python3 faults.py [--kills N] [--seed N] [--only PART]... PROGRAM
 
 Prints the seed, what was tried and how often, and each loss; exits with 1 when there is one. Some
-parts mount file systems of their own, which takes root; without, they say that they were skipped.
+parts mount file systems of their own, which takes root; without, they say that they were skipped,
+and it exits with 77 when nothing was lost.
 """
 import argparse
 import pathlib
@@ -19,6 +20,9 @@ import memory  # noqa: E402
 import streams  # noqa: E402
 import surroundings  # noqa: E402
 from bench import Bench, Findings  # noqa: E402
+
+LOST = 1
+SKIPPED = 77  # CMakeLists.txt tells CTest
 
 PARTS = {
     "disk": lambda bench, o: full_disk.run(bench, o.short),
@@ -51,6 +55,15 @@ def told(findings):
     print(f"{sum(findings.tried.values())} looks, {len(findings.losses)} losses")
 
 
+def exit_code(findings):
+    """That of the worst that was found; a run that tried nothing must not look like a good one."""
+    if findings.losses:
+        return LOST
+    if findings.skipped:
+        return SKIPPED
+    return 0 if findings.tried else LOST
+
+
 def main():
     o = options()
     seed = random.SystemRandom().randrange(10**9) if o.seed is None else o.seed
@@ -64,7 +77,7 @@ def main():
     finally:
         bench.close()
         told(findings)
-    return 1 if findings.losses or not findings.tried else 0
+    return exit_code(findings)
 
 
 if __name__ == "__main__":

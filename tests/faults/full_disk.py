@@ -5,7 +5,7 @@ import resource
 import shutil
 import subprocess
 
-from bench import PRINTING, contents, ended_by, leftovers
+from bench import PRINTING, contents, ended_by, leftovers, printing
 
 FULL = "hailwright: the output could not be written: No space left on device\n"
 
@@ -135,8 +135,8 @@ def few_open_files(bench, counts):
 
 
 def run(bench, short):
-    some = [c for c in PRINTING if c[0] in ("--version", "grades", "judge", "start")][:5]
-    printing_to_a_full_disk(bench, some if short else PRINTING)
+    commands = printing("--version", "grades", "judge", "start") if short else PRINTING
+    printing_to_a_full_disk(bench, commands)
     disk_with_little_room(bench, [40] if short else [0, 4, 16, 40, 80, 120, 160, 200])
     no_room_for_temporary_files(bench)
     files_that_may_not_grow(bench, [4096] if short else [0, 1, 512, 4096, 20_000, 30_000])

@@ -57,7 +57,8 @@ def printing(bench, least, step):
                 break
             short_of += 1
             at += step * bench.random.uniform(0.5, 1.5)
-        print(f"  {name}: {short_of} runs without enough, {at:.0f} MB were enough")
+        if bench.check("little memory", done.code == 0, f"{name}: no limit is enough"):
+            print(f"  {name}: {short_of} runs without enough, {at:.0f} MB were enough")
 
 
 def writing(bench, least, step):

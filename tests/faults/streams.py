@@ -1,7 +1,7 @@
 """Standard output that nobody reads to its end, or that is not there."""
 import signal
 
-from bench import PRINTING, contents, ended_by
+from bench import PRINTING, contents, ended_by, printing
 
 BROKEN = "hailwright: the output could not be written: Broken pipe\n"
 CLOSED = "hailwright: the output could not be written: Bad file descriptor\n"
@@ -69,8 +69,7 @@ def full_messages(bench):
 
 
 def run(bench, short):
-    some = [c for c in PRINTING if c[0] in ("--help", "grades", "line-up", "start")][:4]
-    commands = some if short else PRINTING
+    commands = printing("--help", "grades", "line-up", "start") if short else PRINTING
     read_by_nobody(bench, commands)
     closed_output(bench, commands)
     closed_messages(bench)
