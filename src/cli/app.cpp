@@ -2,7 +2,6 @@
 
 #include <CLI/CLI.hpp>
 
-#include <algorithm>
 #include <functional>
 #include <ios>
 #include <sstream>
@@ -18,6 +17,7 @@
 #include "cli/start_command.hpp"
 #include "cli/terminal.hpp"
 #include "cli/threshold_command.hpp"
+#include "cli/typed_options.hpp"
 #include "cli/write_command.hpp"
 
 namespace hailwright::cli {
@@ -331,18 +331,22 @@ int end_of_parsing(const CLI::App& app, const CLI::ParseError& end) {
   return asked_for ? write_output(output.str()) : exit_usage;
 }
 
-/// Options with nothing in them: `--limit ''` is not the same as none.
-std::string empty_options(const CLI::App& app) {
+/// What was typed of the chosen command, as others than the command-line library see it.
+std::vector<TypedOption> typed_options(const CLI::App& command) {
+  std::vector<TypedOption> typed;
+  for (const CLI::Option* option : command.get_options()) {
+    if (option->count() > 0) typed.push_back({option->get_name(), option->results()});
+  }
+  return typed;
+}
+
+/// What is wrong with options that are each by itself right; may be empty.
+std::string unfit_options(const CLI::App& app) {
   std::string messages;
   for (const CLI::App* command : app.get_subcommands()) {
-    for (const CLI::Option* option : command->get_options()) {
-      const auto& values = option->results();
-      if (!option->nonpositional() || std::find(values.begin(), values.end(), "") == values.end())
-        continue;
-      messages += "hailwright: " + option->get_name() + " has nothing in it\n";
-    }
+    const std::vector<TypedOption> typed = typed_options(*command);
+    messages += empty_options(typed) + idle_options(command->get_name(), typed);
   }
-  if (!messages.empty()) messages += "  help: write a value behind it, or leave it out\n";
   return messages;
 }
 
@@ -383,9 +387,9 @@ int run(int argc, char** argv) {
   } catch (const CLI::ParseError& end) {
     return end_of_parsing(app, end);
   }
-  const std::string empty = empty_options(app);
-  write_messages(empty);
-  return empty.empty() ? chosen() : exit_usage;
+  const std::string unfit = unfit_options(app);
+  write_messages(unfit);
+  return unfit.empty() ? chosen() : exit_usage;
 }
 
 }  // namespace hailwright::cli

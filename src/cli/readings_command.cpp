@@ -68,6 +68,14 @@ std::optional<T> read_named(const std::string& path,
   return std::move(file.value);
 }
 
+/// A column map, whose statements the options go before.
+std::optional<LogFormat> read_map(const std::string& path, const LogFormat& options,
+                                  SourceSet& sources, Diagnostics& notes) {
+  std::optional<LogFormat> map = read_named(path, read_log_format, sources, notes);
+  if (map) warn_of_overruled(options, *map, notes);
+  return map;
+}
+
 /// A second log without a map of its own is taken for one of the same kind of logger.
 LogFormat second_format(const LogFormat& options, const LogFormat& first,
                         std::optional<LogFormat> own) {
@@ -81,10 +89,10 @@ LogFormat second_format(const LogFormat& options, const LogFormat& first,
 Surroundings read_surroundings(const ReadingsOptions& o, const LogFormat& stated,
                                SourceSet& sources, Diagnostics& notes) {
   Surroundings read;
-  read.first = stated_over(
-      stated, read_named(o.columns, read_log_format, sources, notes).value_or(LogFormat{}));
-  read.second = second_format(stated, read.first,
-                              read_named(o.beside_columns, read_log_format, sources, notes));
+  read.first =
+      stated_over(stated, read_map(o.columns, stated, sources, notes).value_or(LogFormat{}));
+  read.second =
+      second_format(stated, read.first, read_map(o.beside_columns, stated, sources, notes));
   read.protocol = read_named(o.protocol, read_protocol, sources, notes);
   read.panel = read_named(o.panel, read_panel, sources, notes);
   read.panel_beside = read_named(o.beside_panel, read_panel, sources, notes);
@@ -357,13 +365,13 @@ std::optional<std::string> beginning_of(const LogFile& file, std::uint32_t numbe
   return text;
 }
 
-int suggest(const TypedLogs& logs, SourceSet& sources) {
+int suggest(const TypedLogs& logs, const LogFormat& stated, SourceSet& sources) {
   const LogFile file = std::move(logs.open_first().front());
   Diagnostics notes;
   const std::uint32_t number = sources.add_unkept(file.name);
   std::optional<ProposedFormat> proposed;
   if (const auto text = beginning_of(file, number, notes))
-    proposed = propose_format(*text, number, sources, notes);
+    proposed = propose_format(*text, number, sources, notes, stated);
   write_messages(render_diagnostics(notes, sources));
   if (notes.has_errors() || !proposed) return exit_input;
   return write_output(joined(format_yaml(*proposed)));
@@ -380,7 +388,8 @@ int run_readings(const ReadingsOptions& o) {
   logs.check(sources, notes);
   if (o.beside_columns.empty()) logs.check_apart(sources, notes);
   if (o.suggest)
-    return notes.has_errors() ? failed(notes, sources, exit_input) : suggest(logs, sources);
+    return notes.has_errors() ? failed(notes, sources, exit_input)
+                              : suggest(logs, request.value->stated, sources);
   const Surroundings around = read_surroundings(o, request.value->stated, sources, notes);
   if (notes.has_errors()) return failed(notes, sources, exit_input);
   Diagnostics usage;

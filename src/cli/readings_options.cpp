@@ -7,6 +7,8 @@
 #include <utility>
 
 #include "cli/option_reader.hpp"
+#include "core/quoted.hpp"
+#include "logs/log_layout.hpp"
 #include "logs/log_stamp.hpp"
 #include "logs/time_zone.hpp"
 
@@ -48,7 +50,13 @@ std::optional<T> word(std::string_view option, const std::string& text, WordsFor
   return std::nullopt;
 }
 
-/// Whether a time of a day of the calendar is typed year first, as ISO 8601 has it.
+std::string zone_hint(const std::string& zone) {
+  const auto near = detail::TimeZone::nearest(zone);
+  return near ? "did you mean " + *near + "?"
+              : "write an offset from UTC, +02:00, or a name such as Europe/Berlin";
+}
+
+/// Every option as part of a request.
 class Request {
 public:
   explicit Request(const ReadingsOptions& options) : o_(options) {}
@@ -66,7 +74,7 @@ public:
 
 private:
   void format() {
-    r_.stated.zone = o_.zone;
+    zone();
     r_.stated.separator = word<char>("separator", o_.separator,
                                      {{"comma", ','}, {"semicolon", ';'}, {"tab", '\t'}}, reader_);
     r_.stated.decimal =
@@ -76,6 +84,15 @@ private:
                                        {"day-first", DateOrder::day_first},
                                        {"month-first", DateOrder::month_first}},
                                       reader_);
+  }
+
+  void zone() {
+    r_.stated.zone = o_.zone;
+    // Where the machine has no database of zones, that is told for the log that needs one.
+    if (o_.zone.empty() || detail::TimeZone::find(o_.zone) || detail::TimeZone::database_missing())
+      return;
+    reader_.error("L31", "--zone: " + detail::quoted(o_.zone) + " is no time zone",
+                  {zone_hint(o_.zone)});
   }
 
   void cut() {
@@ -257,6 +274,24 @@ void warn_of_overlap(const std::vector<LogSpan>& before, const std::string& name
   }
 }
 
+/// "Z" is "UTC", and "+02" is "+02:00".
+bool same_zone(const std::string& one, const std::string& other) {
+  if (one == other) return true;
+  const auto a = detail::TimeZone::find(one);
+  const auto b = detail::TimeZone::find(other);
+  return a && b && a->fixed() && b->fixed() && a->at_utc(0).offset_us == b->at_utc(0).offset_us;
+}
+
+std::string decimal_word(char decimal) {
+  return decimal == ',' ? "comma" : "point";
+}
+
+/// The words of a column map; those of the options have a dash for the blank.
+std::string dates_word(DateOrder dates) {
+  if (dates == DateOrder::year_first) return "year first";
+  return dates == DateOrder::day_first ? "day first" : "month first";
+}
+
 }  // namespace
 
 Checked<ReadingsRequest> read_readings_options(const ReadingsOptions& options) {
@@ -281,6 +316,26 @@ std::vector<LogSpan> spans_in_utc(const std::vector<TypedSpan>& spans, const std
     all.push_back({span.name, from, to, {}});
   }
   return all;
+}
+
+void warn_of_overruled(const LogFormat& options, const LogFormat& map, Diagnostics& notes) {
+  const auto overruled = [&](std::string_view key, const std::string& typed,
+                             const std::string& kept) {
+    notes.warning("C20", map.origin,
+                  dashed(key) + " goes before the column map: " + typed + " is taken, and  " +
+                      std::string(key) + ": " + kept + "  is not",
+                  {"leave out the one that is wrong"});
+  };
+  if (!options.zone.empty() && !map.zone.empty() && !same_zone(options.zone, map.zone))
+    overruled("zone", options.zone, map.zone);
+  if (options.separator && map.separator && options.separator != map.separator) {
+    overruled("separator", std::string(detail::separator_word(*options.separator)),
+              std::string(detail::separator_word(*map.separator)));
+  }
+  if (options.decimal && map.decimal && options.decimal != map.decimal)
+    overruled("decimal", decimal_word(*options.decimal), decimal_word(*map.decimal));
+  if (options.dates && map.dates && options.dates != map.dates)
+    overruled("dates", dates_word(*options.dates), dates_word(*map.dates));
 }
 
 LogFormat stated_over(const LogFormat& options, LogFormat map) {

@@ -71,6 +71,9 @@ Checked<ReadingsRequest> read_readings_options(const ReadingsOptions& options);
 std::vector<LogSpan> spans_in_utc(const std::vector<TypedSpan>& spans, const std::string& zone,
                                   Diagnostics& notes);
 
+/// Says of each statement of a column map that an option goes before another one.
+void warn_of_overruled(const LogFormat& options, const LogFormat& map, Diagnostics& notes);
+
 /// A format with what the options state about it in front.
 LogFormat stated_over(const LogFormat& options, LogFormat map);
 

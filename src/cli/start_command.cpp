@@ -8,6 +8,7 @@
 #include "cli/spreadsheet.hpp"
 #include "cli/terminal.hpp"
 #include "cli/written_folder.hpp"
+#include "core/utf8.hpp"
 #include "hailwright/report/render.hpp"
 #include "hailwright/report/starter_files.hpp"
 
@@ -23,6 +24,13 @@ void report_unknown_kind(const std::string& name) {
   for (const StarterKind& kind : starter_kinds())
     text += "  " + std::string(kind.name) + ": " + std::string(kind.about) + "\n";
   write_messages(text);
+}
+
+/// What comes next are commands to copy from a terminal, and these characters do not come through.
+void report_unsafe_name(const std::string& folder) {
+  write_messages("hailwright: the folder's name '" + hailwright::detail::without_steering(folder) +
+                 "' has a tab, a line break or another character in it that steers a terminal, or "
+                 "is not UTF-8\n  help: give it another name\n");
 }
 
 /// A path as a shell takes it.
@@ -75,6 +83,10 @@ int run_start(const StartOptions& o) {
   const StarterKind* kind = o.from.empty() ? &starter_kinds().front() : find_starter_kind(o.from);
   if (kind == nullptr) {
     report_unknown_kind(o.from);
+    return exit_usage;
+  }
+  if (hailwright::detail::without_steering(o.folder) != o.folder) {
+    report_unsafe_name(o.folder);
     return exit_usage;
   }
   std::vector<StarterFile> files = starter_files(*kind);

@@ -163,6 +163,7 @@ std::optional<double> joint_probability(const SeriesDelivery& d, const Target& t
       double none = 1.0;
       for (const ShotResult* r : hits) {
         none *= 1.0 - mass.at_least(*r->mass, least_mass) * speed.at_least(*r->speed, least_speed);
+        if (none == 0.0) break;  // as it stays: of thousands of hits on one place only some count
       }
       all *= 1.0 - none;
     }

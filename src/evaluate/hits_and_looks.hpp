@@ -12,7 +12,7 @@ struct PanelHit {
   const ShotResult* result = nullptr;
 };
 
-/// Every hit on the panel in the order thrown.
+/// Every hit on the panel in the order thrown: series after series, as records are read (T36).
 std::vector<PanelHit> hits_in_order(const Record& record, const Assessment& assessment);
 
 /// How many of these hits had been made by a look that is not the one at the start.

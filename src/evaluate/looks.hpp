@@ -10,7 +10,9 @@ namespace hailwright {
 /// Whether a thing seen is a major visual defect: yes, no, or not to be told without its share.
 Answer is_major(const Finding& finding);
 
-/// A moment after the first shot: after all throws of a series, or after one of them.
+/// A moment after the first shot: after all throws of a series, or after one of them. Series follow
+/// each other, the weakest first: a record with a throw of a weaker one behind a harder is not
+/// read.
 struct Moment {
   std::size_t series = 0;
   std::optional<int> after_throw;  ///< `Shot::number`; nothing: after all of them

@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 #include <numbers>
+#include <set>
 #include <utility>
 
 #include "evaluate/panel_thermal.hpp"
@@ -29,8 +30,8 @@ constexpr double since_shot_min = 30.0;
 constexpr double battery_full = 0.90;
 constexpr double slope_needed = 0.5;
 constexpr double slope_range = 0.10;
-/// Half a step of the display, as a share of the power and of the limit, where the readings do not
-/// spread over it.
+/// Half a step of a display, as a share of what it shows and of the limit, where the readings do
+/// not spread over it.
 constexpr double coarsest_share_of_limit = 0.1;
 /// Spread over this part of a step takes rounding out of a mean to 1 part in 400 of the step: the
 /// error is below exp(-2 pi^2 sigma^2) / pi steps (theory of quantisation by Widrow, from memory).
@@ -66,7 +67,8 @@ public:
     }
     alike();
     if (!siblings_) instruments();
-    display();
+    power_display();
+    if (!sun_cancels()) sun_display();
     return std::move(notes_);
   }
 
@@ -272,21 +274,73 @@ private:
       note(PowerRemark::tools_not_said, {}, not_said, record.conditions.origin);
   }
 
-  /// Readings that all show one figure hide a loss of less than a step. Said once.
-  void display() {
-    const Ratio limit = test_.protocol.decide.limit;
-    const double step =
-        test_.protocol.tools.meter.step.value_or(typed_power_step(test_.record)).si();
+  /// Readings that all show one figure hide a loss of less than a step, in the struck panel as in
+  /// what it is held against. Said once.
+  void power_display() {
     for (const StageId stage : compared_stages()) {
-      std::vector<double> watts;
-      each_reading(stage, [&](const Reading& r, const Setup&) {
-        if (r.role == Role::struck) watts.push_back(r.power.si());
-      });
-      if (watts.empty() || sample_sd(watts).value_or(0.0) >= enough_spread * step) continue;
-      const double middle = mean(watts);
-      if (0.5 * step <= coarsest_share_of_limit * limit.si() * middle) continue;
-      return note(PowerRemark::display_too_coarse, {step, middle});
+      const double step = tools_of(stage).meter.step.value_or(typed_power_step(test_.record)).si();
+      for (const PanelOf panel : panels_) {
+        if (!is_compared(panel)) continue;
+        const auto shown = shown_too_coarse(stage, step, [panel](const Reading& r) {
+          return panel_of(r) == panel ? std::optional(r.power.si()) : std::nullopt;
+        });
+        if (!shown) continue;
+        const bool struck = panel.role == Role::struck;
+        return note(PowerRemark::display_too_coarse, {step, *shown},
+                    struck ? std::string() : name_of(panel));
+      }
     }
+  }
+
+  /// The same of the irradiance, by which every power is divided. Said once.
+  void sun_display() {
+    for (const StageId stage : compared_stages()) {
+      const double step = tools_of(stage).sun.step.value_or(typed_sun_step(test_.record)).si();
+      const auto shown = shown_too_coarse(
+          stage, step, [](const Reading& r) { return std::optional(r.irradiance.si()); });
+      if (shown) return note(PowerRemark::sun_display_too_coarse, {step, *shown});
+    }
+  }
+
+  /// Mean of a value over the readings of a stage that have it, where its steps are coarse beside
+  /// the limit and it does not spread over them.
+  template <class Value>
+  [[nodiscard]] std::optional<double> shown_too_coarse(StageId stage, double step,
+                                                       Value value) const {
+    std::vector<double> shown;
+    each_reading(stage, [&](const Reading& r, const Setup&) {
+      if (const auto of_reading = value(r)) shown.push_back(*of_reading);
+    });
+    if (shown.empty() || sample_sd(shown).value_or(0.0) >= enough_spread * step)
+      return std::nullopt;
+    const double middle = mean(shown);
+    const double limit = test_.protocol.decide.limit.si();
+    if (0.5 * step <= coarsest_share_of_limit * limit * middle) return std::nullopt;
+    return middle;
+  }
+
+  [[nodiscard]] bool is_compared(PanelOf panel) const {
+    if (panel.role == Role::struck) return true;
+    if (panel.role == Role::sibling) return siblings_;
+    return test_.protocol.measure.compare == Comparison::control_panel;
+  }
+
+  [[nodiscard]] Tools tools_of(StageId stage) const {
+    return tools_when(test_, stage.kind != StageKind::before && stage.kind != StageKind::baseline);
+  }
+
+  /// Of two panels in one round the sun drops out: what a display hides of it between two readings
+  /// of a round scatters the differences. So it does where each set-up of the stage has the struck
+  /// panel and an unstruck unit.
+  [[nodiscard]] bool sun_cancels() const {
+    if (!siblings_) return test_.protocol.measure.compare == Comparison::control_panel;
+    std::set<std::size_t> with_struck;
+    std::set<std::size_t> with_unstruck;
+    each_reading(stage_, [&](const Reading& r, const Setup&) {
+      if (r.role == Role::struck) with_struck.insert(r.setup);
+      if (r.role == Role::sibling) with_unstruck.insert(r.setup);
+    });
+    return with_struck == with_unstruck;
   }
 
   static SourceSpan origin_after(const Tools& after, Instrument which) {

@@ -311,6 +311,7 @@ RemarkWeight weight_of(PowerRemark remark) {
   case PowerRemark::few_units:
   case PowerRemark::spread_not_measured:
   case PowerRemark::display_too_coarse:
+  case PowerRemark::sun_display_too_coarse:
     return RemarkWeight::no_verdict;
   case PowerRemark::power_gained:
   case PowerRemark::control_moved:

@@ -6,6 +6,7 @@
 #include <set>
 
 #include "core/quoted.hpp"
+#include "input/record_looks.hpp"
 #include "input/table_clock.hpp"
 #include "input/table_speed.hpp"
 
@@ -182,6 +183,103 @@ void check_setups_whole(const Record& record, Diagnostics& notes) {
                 "if it was another day, give the record  setups: [{name: ..., date: ...}]"})
         .related.push_back({shot->origin, "the shot"});
   }
+}
+
+namespace {
+
+/// Which side of the shots a set-up stands on by its name.
+class SidesOfShots {
+public:
+  SidesOfShots(const Record& record, Diagnostics& notes) : record_(record), notes_(notes) {}
+
+  void check() {
+    if (record_.shots.empty() || record_.date.empty()) return;
+    const auto by_setup = timed_readings(record_);
+    for (std::size_t i = 0; i < record_.setups.size(); ++i) {
+      check_stress_day(record_.setups[i]);
+      if (record_.setups[i].date == record_.date && !by_setup[i].empty()) check(i, by_setup[i]);
+    }
+  }
+
+private:
+  [[nodiscard]] bool stands_before(StageId stage, const Shot& shot) const {
+    switch (stage.kind) {
+    case StageKind::before:
+    case StageKind::baseline:
+      return true;
+    case StageKind::after_series:
+      return shot.series > stage.series;
+    case StageKind::after_stress:
+      return follows_stress_before_shots(record_, stage.series);
+    case StageKind::after:
+    case StageKind::later:
+      break;
+    }
+    return false;
+  }
+
+  [[nodiscard]] bool from_log(std::size_t setup) const {
+    return std::any_of(record_.logs.begin(), record_.logs.end(), [&](const LogUse& use) {
+      return std::find(use.setups.begin(), use.setups.end(), setup) != use.setups.end();
+    });
+  }
+
+  /// The readings of one set-up of the day of the shots. That no shot lies among them is told by
+  /// check_setups_whole.
+  void check(std::size_t setup, const std::vector<const Reading*>& readings) {
+    const StageId stage = record_.setups[setup].stage;
+    const int begin = *readings.front()->minute;
+    const int end = *readings.back()->minute;
+    const auto wrong = std::find_if(record_.shots.begin(), record_.shots.end(), [&](const Shot& s) {
+      if (!s.minute) return false;
+      return stands_before(stage, s) ? begin >= *s.minute && end > *s.minute
+                                     : begin < *s.minute && end <= *s.minute;
+    });
+    if (wrong == record_.shots.end()) return;
+    report(setup, readings, *wrong);
+  }
+
+  void report(std::size_t setup, const std::vector<const Reading*>& readings, const Shot& shot) {
+    const std::string name = quoted(record_.setups[setup].name);
+    const bool before = stands_before(record_.setups[setup].stage, shot);
+    notes_
+        .error("T33", readings.front()->origin,
+               fmt::format("set-up {} ({} to {}) is read {} the shot of {}, and by its name it "
+                           "stands {} it",
+                           name, time_text(*readings.front()->minute),
+                           time_text(*readings.back()->minute), before ? "after" : "before",
+                           time_text(*shot.minute), before ? "before" : "after"),
+               {"check the name of the set-up, and both times",
+                from_log(setup)
+                    ? std::string("the times of the shots are those of a clock in the zone of the "
+                                  "log: check that zone, and the clock of the logger")
+                    : fmt::format("if it was another day, give the record  setups: [{{name: {}, "
+                                  "date: ...}}]",
+                                  record_.setups[setup].name)})
+        .related.push_back({shot.origin, "the shot"});
+  }
+
+  /// What follows a stress before the shots is not dated after them.
+  void check_stress_day(const Setup& setup) {
+    if (setup.stage.kind != StageKind::after_stress || setup.date <= record_.date ||
+        !follows_stress_before_shots(record_, setup.stage.series))
+      return;
+    notes_.error(
+        "T33", setup.origin,
+        fmt::format("set-up {} is dated {}, after the shots of {}, and what it stands after was "
+                    "done before them",
+                    quoted(setup.name), setup.date, record_.date),
+        {"check its date, that of the record's day, and 'after_hail' of the stress"});
+  }
+
+  const Record& record_;
+  Diagnostics& notes_;
+};
+
+}  // namespace
+
+void check_sides_of_shots(const Record& record, Diagnostics& notes) {
+  SidesOfShots(record, notes).check();
 }
 
 bool report_thrown(const MapReader& tables, SourceSpan protocol, Diagnostics& notes) {

@@ -23,4 +23,9 @@ bool report_thrown(const MapReader& tables, SourceSpan protocol, Diagnostics& no
 /// as their times are known.
 void check_setups_whole(const Record& record, Diagnostics& notes);
 
+/// A set-up of the day of the shots lies on the side of each shot on which it stands by its name,
+/// as far as their times are known; one after a stress that came before them is not dated after
+/// them. After the stresses of the record were read.
+void check_sides_of_shots(const Record& record, Diagnostics& notes);
+
 }  // namespace hailwright::input

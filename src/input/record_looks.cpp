@@ -3,7 +3,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <limits>
 #include <tuple>
+#include <utility>
 
 #include "core/quoted.hpp"
 
@@ -186,7 +188,109 @@ private:
   std::vector<Look> seen_;  ///< one for each moment
 };
 
+/// Holds the days of looks against the day of the shots and against each other.
+class LookDays {
+public:
+  LookDays(const Record& record, const Protocol& protocol, Diagnostics& notes)
+      : record_(record), protocol_(protocol), notes_(notes) {}
+
+  void check() {
+    std::vector<const Look*> looks;
+    for (const Look& look : record_.looks) {
+      const bool fine = record_.shots.empty() ? against_stresses(look) : against_shots(look);
+      if (fine && !look.start && !look.after_stress) looks.push_back(&look);
+    }
+    std::stable_sort(looks.begin(), looks.end(),
+                     [](const Look* a, const Look* b) { return moment(*a) < moment(*b); });
+    check_order(looks);
+  }
+
+private:
+  /// Series, and throw among its throws.
+  static std::pair<std::size_t, int> moment(const Look& look) {
+    return {look.after, look.after_throw.value_or(std::numeric_limits<int>::max())};
+  }
+
+  /// Without a date it is of the day of the test; there is none to go by where nothing was thrown.
+  [[nodiscard]] const std::string& day(const Look& look) const {
+    return look.date.empty() && !record_.shots.empty() ? record_.date : look.date;
+  }
+
+  [[nodiscard]] std::string name(const Look& look) const {
+    if (look.start) return "the look at the start";
+    if (!look.after_stress && protocol_.series.empty()) return "the look at the end";
+    if (look.after_throw) return fmt::format("the look after throw {}", *look.after_throw);
+    const std::string& after = look.after_stress ? protocol_.stresses.at(*look.after_stress).name
+                                                 : protocol_.series.at(look.after).name;
+    return fmt::format("the look after {}", hailwright::detail::quoted(after));
+  }
+
+  /// What comes before the shots is not dated after them, nor the other way round. What comes after
+  /// a stress that followed them is held against that.
+  bool against_shots(const Look& look) {
+    const bool before = look.start || follows_stress_before_shots(record_, look.after_stress);
+    if (look.date.empty() || record_.date.empty() || (look.after_stress && !before)) return true;
+    if (before ? look.date <= record_.date : look.date >= record_.date) return true;
+    notes_.error("T33", look.origin,
+                 fmt::format("{} is dated {}, {} the shots of {}", name(look), look.date,
+                             before ? "after" : "before", record_.date),
+                 {"check its date, and that of the record's day"});
+    return false;
+  }
+
+  /// Where nothing was thrown, the look at the end comes after all else that was done.
+  bool against_stresses(const Look& look) {
+    if (look.start || look.after_stress || look.date.empty()) return true;
+    const auto day_of = [&](const StressDone& done) {
+      return done.date.empty() ? record_.date : done.date;
+    };
+    const auto later =
+        std::find_if(record_.stresses.begin(), record_.stresses.end(),
+                     [&](const StressDone& done) { return day_of(done) > look.date; });
+    if (later == record_.stresses.end()) return true;
+    const std::string& stress = protocol_.stresses.at(later->stress).name;
+    notes_
+        .error("T33", look.origin,
+               fmt::format("{} is dated {}, before {} was done on {}", name(look), look.date,
+                           hailwright::detail::quoted(stress), day_of(*later)),
+               {"check both dates"})
+        .related.push_back({later->origin, "done here"});
+    return false;
+  }
+
+  /// Of looks in the order of the throws, none is dated before an earlier one.
+  void check_order(const std::vector<const Look*>& looks) {
+    const Look* last = nullptr;
+    for (const Look* look : looks) {
+      if (day(*look).empty()) continue;
+      if (last == nullptr || day(*look) >= day(*last)) {
+        last = look;
+        continue;
+      }
+      const std::string_view dated =
+          look->date.empty() ? "is of the day of the shots," : "is dated";
+      notes_
+          .error("T33", look->origin,
+                 fmt::format("{} {} {}, and {}, which comes first, is dated {}", name(*look), dated,
+                             day(*look), name(*last), day(*last)),
+                 {"check the dates of both; a look without one is of the record's day"})
+          .related.push_back({last->origin, "the earlier look"});
+    }
+  }
+
+  const Record& record_;
+  const Protocol& protocol_;
+  Diagnostics& notes_;
+};
+
 }  // namespace
+
+bool follows_stress_before_shots(const Record& record, std::optional<std::size_t> stress) {
+  if (!stress || record.shots.empty()) return false;
+  return std::any_of(record.stresses.begin(), record.stresses.end(), [&](const StressDone& done) {
+    return done.stress == *stress && !done.after_hail;
+  });
+}
 
 std::vector<Look> read_looks(const std::vector<Node>& items, const Protocol& protocol,
                              const std::vector<Shot>* shots, Diagnostics& notes) {
@@ -195,6 +299,10 @@ std::vector<Look> read_looks(const std::vector<Node>& items, const Protocol& pro
   for (const Node& item : items)
     looks.push_back(reader.read(item));
   return looks;
+}
+
+void check_look_days(const Record& record, const Protocol& protocol, Diagnostics& notes) {
+  LookDays(record, protocol, notes).check();
 }
 
 }  // namespace hailwright::input

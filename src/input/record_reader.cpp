@@ -79,9 +79,13 @@ public:
     read_disclosure();
     read_all_tables();
     Record& r = record();
+    const std::size_t before_looks = notes_.items().size();
     if (const std::vector<Node>* looks = map_.list("looks"))
       r.looks = read_looks(*looks, test_.protocol, shots_fine_ ? &r.shots : nullptr, notes_);
     read_stresses();
+    if ((shots_fine_ || no_hail()) && !has_errors_since(notes_, before_looks))
+      check_look_days(r, test_.protocol, notes_);
+    if (readings_fine_) check_sides_of_shots(r, notes_);
     r.shading = read_shading(map_, panel_fine_ ? r.panel.substrings : std::nullopt, notes_);
     r.energy = read_energy(map_, notes_);
     r.curves = read_curves(map_, notes_);
@@ -372,14 +376,8 @@ private:
     if (entry != nullptr) {
       read_tables(*entry);
     } else if (no_hail()) {
-      read_readings_alone(nullptr);
+      read_all_readings(nullptr);
     }
-  }
-
-  void read_readings_alone(const MapReader* tables) {
-    const std::size_t before = notes_.items().size();
-    read_all_readings(tables);
-    if (!has_errors_since(notes_, before)) check_setups_whole(record(), notes_);
   }
 
   void read_tables(const Entry& entry) {
@@ -388,7 +386,7 @@ private:
     places.tables = entry.key_span;
     const std::size_t before = notes_.items().size();
     if (no_hail()) {
-      if (!report_thrown(map, test_.protocol.origin, notes_)) read_readings_alone(&map);
+      if (!report_thrown(map, test_.protocol.origin, notes_)) read_all_readings(&map);
       return;
     }
     if (const Entry* e = map.find("balls")) {
@@ -403,7 +401,8 @@ private:
     if (shots != nullptr) read_shot_table(*shots);
     const bool fine = !has_errors_since(notes_, before);
     read_all_readings(&map);
-    if (!has_errors_since(notes_, before)) check_setups_whole(record(), notes_);
+    readings_fine_ = !has_errors_since(notes_, before);
+    if (readings_fine_) check_setups_whole(record(), notes_);
     if (!fine || !protocol_.series_fine || !protocol_.speed_fine) return;
     check_trials(test_, places, notes_);
     check_balls(test_, places, notes_);
@@ -447,6 +446,7 @@ private:
   ProtocolRead protocol_;
   bool panel_fine_ = false;
   bool shots_fine_ = false;
+  bool readings_fine_ = false;  ///< with all tables before them
   TableLabels labels_{"", "", {}, {}, false};
   std::optional<SourceSpan> dated_at_;  ///< of the set-up that is being read
   ListedDates listed_dates_;

@@ -73,6 +73,16 @@ void check_write_up_dates(const MapReader& record, const Record& read, Diagnosti
         fmt::format("the panel came on {}, after the test began ({})", write_up.received, *first),
         {"one of the two dates is wrong"});
   }
+  const std::optional<Provenance>& came = read.panel.came;
+  if (came && came->on > *first) {
+    const Entry* panel = record.find("panel");
+    notes
+        .warning("C36", panel == nullptr ? record.owner() : panel->value.span,
+                 fmt::format("by its file the panel came on {}, after the test began ({})",
+                             came->on, *first),
+                 {"one of the two dates is wrong, or the file is of another unit"})
+        .related.push_back({read.panel.origin, "the file of the panel"});
+  }
   if (!write_up.issued.empty() && write_up.issued < *last) {
     notes.error(
         "C36", place_of(record, "issued"),

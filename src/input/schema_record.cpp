@@ -186,8 +186,9 @@ Mapping tables() {
           {"trials", value::table(), optional,
            "Trial shots. Needed when the speed is known by `trial shots` and the panel was hit"},
           {"shots", value::table(), optional,
-           "Every throw at the panel, in the order thrown, misses and broken balls too. Required "
-           "when the protocol has series of shots, an error otherwise"},
+           "Every throw at the panel, in the order thrown, misses and broken balls too; the series "
+           "one after the other, the weakest first. Required when the protocol has series of "
+           "shots, an error otherwise"},
           {"readings", value::table(), optional,
            "Power, irradiance and temperature by set-up; no electrical verdict without it or a "
            "log"},
@@ -202,7 +203,10 @@ Mapping look() {
                "`start`, `after` and the name of a series or a stress, `after throw 7` (after the "
                "seventh throw at this panel, counted over all series, misses and broken balls "
                "too), or `end` (after the last series). Each moment once"},
-              {"date", value::date(), optional, "", "", "the day of the test"},
+              {"date", value::date(), optional,
+               "At the start not after the shots, else not before them, and in the order of the "
+               "looks",
+               "", "the day of the test"},
               {"saw", saw(), required,
                "`nothing`, or a list of findings: `[{scuff: place 14}]`. Nothing may be assumed"},
               {"photos", value::texts(), optional, "List of pictures", "", "none"},

@@ -3,8 +3,12 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cstdint>
+#include <map>
 #include <optional>
+#include <set>
 #include <string>
+#include <tuple>
 
 namespace hailwright::input {
 
@@ -19,6 +23,10 @@ constexpr double most_of_rated_power = 1.3;  // at the irradiance of the session
 constexpr double suns_apart = 2.0;           // of two readings of one round
 constexpr double full_side_sun = 1000.0;     // W/m2
 constexpr double least_side_sun = 600.0;     // W/m2, MEASUREMENT M9
+
+/// Of a set-up before the shots, or of a panel that nothing strikes: shaded or worn ones give more,
+/// kilowatts typed for watts and a slipped decimal point less.
+constexpr double least_of_rated_power = 0.2;
 
 const char* const side_slip =
     "is a decimal point or a unit wrong? Mend it; if it is as read, leave it";
@@ -39,6 +47,7 @@ public:
       check_trial(trial);
     for (const MeterSession& session : record_.energy)
       check_session(session);
+    check_readings();
     if (!record_.curves) return;
     for (const auto* stage : {&record_.curves->before, &record_.curves->after}) {
       for (const CurveReading& reading : *stage)
@@ -119,6 +128,83 @@ private:
           fmt::format("{} W on average, and a panel rated {} W gives about {} W at {} W/m2",
                       fmt::format("{:.4g}", mean), side_figure(rated->si()),
                       fmt::format("{:.3g}", rated->si() * sun / full_side_sun), side_figure(sun)));
+  }
+
+  /// The rating of the panel of a reading; nothing where none is known.
+  [[nodiscard]] std::optional<Power> rated_power_of(const Reading& r) const {
+    if (r.role != Role::control) return panel_fine_ ? record_.panel.rated_power : std::nullopt;
+    return record_.control ? record_.control->rated_power : std::nullopt;
+  }
+
+  /// The table or the log that a reading comes from: the first file of a log of several.
+  [[nodiscard]] std::uint32_t source_of(const Reading& r) const {
+    for (const LogUse& log : record_.logs) {
+      if (std::find(log.setups.begin(), log.setups.end(), r.setup) != log.setups.end())
+        return log.question.first_file;
+    }
+    return r.origin.file;
+  }
+
+  /// Power over what the rating gives at the sun of the reading; nothing where that is not known.
+  [[nodiscard]] std::optional<double> share_of_rating(const Reading& r) const {
+    const std::optional<Power> rated = rated_power_of(r);
+    if (!rated || !r.measured || !r.skip.empty()) return std::nullopt;
+    const double due_w = rated->si() * r.irradiance.si() / full_side_sun;
+    return due_w > 0.0 ? std::optional(r.power.si() / due_w) : std::nullopt;
+  }
+
+  /// One panel in one set-up.
+  struct ReadingBlock {
+    double sum = 0.0;
+    int readings = 0;
+    const Reading *least = nullptr, *most = nullptr;  ///< by their share of the rating
+    double least_share = 0.0, most_share = 0.0;
+  };
+
+  /// Says it once for a table or a log: one wrong unit is wrong in all its rows. A block is looked
+  /// at as a whole, since single rows of a log lie apart where a cloud passes.
+  void check_readings() {
+    std::map<std::tuple<std::size_t, Role, std::size_t>, ReadingBlock> blocks;
+    for (const Reading& r : record_.readings) {
+      const auto share = share_of_rating(r);
+      if (!share) continue;
+      ReadingBlock& block = blocks[{r.setup, r.role, r.unit}];
+      block.sum += *share;
+      ++block.readings;
+      if (block.least == nullptr || *share < block.least_share) {
+        block.least = &r;
+        block.least_share = *share;
+      }
+      if (block.most == nullptr || *share > block.most_share) {
+        block.most = &r;
+        block.most_share = *share;
+      }
+    }
+    std::set<std::uint32_t> told;
+    for (const auto& [key, block] : blocks) {
+      const Reading* doubtful = doubtful_of(block);
+      if (doubtful != nullptr && told.insert(source_of(*doubtful)).second) doubt_reading(*doubtful);
+    }
+  }
+
+  /// The reading that shows best that a block is far from the rating; nullptr where it is not.
+  [[nodiscard]] const Reading* doubtful_of(const ReadingBlock& block) const {
+    const double mean = block.sum / block.readings;
+    if (mean > most_of_rated_power) return block.most;
+    const StageKind stage = record_.setups[block.least->setup].stage.kind;
+    const bool untouched = block.least->role != Role::struck || stage == StageKind::before ||
+                           stage == StageKind::baseline;
+    return untouched && mean < least_of_rated_power ? block.least : nullptr;
+  }
+
+  void doubt_reading(const Reading& r) {
+    const double rated_w = rated_power_of(r)->si();
+    const double sun = r.irradiance.si();
+    doubt(r.origin,
+          fmt::format("set-up {} has {} W at {} W/m2, and a panel rated {} W gives about "
+                      "{:.3g} W there",
+                      record_.setups[r.setup].name, side_figure(r.power.si()), side_figure(sun),
+                      side_figure(rated_w), rated_w * sun / full_side_sun));
   }
 
   /// @param share  part of the rating that the sun of the reading lets expect

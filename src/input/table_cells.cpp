@@ -17,7 +17,7 @@
 //   T27 time going backwards                  T28 set-ups that overlap
 //   T29 set-ups too close (warning)           T30 set-up that lacks a panel
 //   T31 listed set-up without readings, or a later one without a date (warning)
-//   T32 rounds                                T33 set-up dated on the wrong side of the shots
+//   T32 rounds                                T33 set-up or look on the wrong side of the shots
 // Bytes that are not text (Y01 to Y03) are the business of input/text_filter.
 
 #include "input/table_cells.hpp"

@@ -12,7 +12,8 @@ namespace hailwright::input {
 
 namespace {
 
-constexpr int last_setup_number = 999;
+// As many as a protocol can plan for one stage.
+constexpr int last_setup_number = 1000;
 
 /// The name with single blanks, as names are compared.
 std::string single_blanks(std::string_view text) {
@@ -118,8 +119,12 @@ std::optional<std::pair<StageId, int>> read_setup_name(std::string_view name, So
     if (understood) number = *read.value;
   }
   if (!understood) {
+    const bool numbered = stage && read_count(stage->number).value.has_value();
     notes.error("T25", origin, fmt::format("{} is not the name of a set-up", shown(name)),
-                setup_hints(plain, protocol));
+                numbered
+                    ? std::vector{fmt::format("set-ups are numbered from 1 to {} in each stage",
+                                              last_setup_number)}
+                    : setup_hints(plain, protocol));
     return std::nullopt;
   }
   // "after 3" where a series is called "3": the longest name would win silently.

@@ -18,8 +18,7 @@ namespace {
 class ShotReader {
 public:
   ShotReader(const Sheet& sheet, const Protocol& protocol, const Panel& panel, Diagnostics& notes)
-      : sheet_(sheet), protocol_(protocol), panel_(panel), latest_(protocol.series.size()),
-        notes_(notes) {}
+      : sheet_(sheet), protocol_(protocol), panel_(panel), notes_(notes) {}
 
   Shot read(const CellRow& row, int number) {
     Shot shot;
@@ -63,6 +62,7 @@ private:
       return nullptr;
     }
     shot.series = static_cast<std::size_t>(series - protocol_.series.begin());
+    check_order(*series_cell, shot);
     if (place_cell == nullptr) return nullptr;
     const auto place = std::find_if(series->places.begin(), series->places.end(),
                                     [&](const Place& p) { return p.name == place_cell->text; });
@@ -102,7 +102,33 @@ private:
         .related.push_back({series.origin, "the series is planned here"});
   }
 
-  /// Time does not go back inside a series; `aimed` says that the row's is known.
+  /// The protocol's series are thrown one after the other, the weakest first. The first throw
+  /// behind one of a harder series is enough.
+  void check_order(const Cell& cell, const Shot& shot) {
+    if (!hardest_ || shot.series >= hardest_->series) {
+      hardest_ = Behind{shot.series, shot.origin, shot.number};
+      return;
+    }
+    if (order_reported_) return;
+    order_reported_ = true;
+    const std::string weaker = shown(protocol_.series[shot.series].name);
+    const std::string harder = shown(protocol_.series[hardest_->series].name);
+    notes_
+        .error(
+            "T36", cell.origin,
+            fmt::format("throw {}, of series {}, stands behind throw {}, of the harder series {}",
+                        shot.number, weaker, hardest_->number, harder),
+            {"rows stand in the order in which the balls were thrown, the weakest series first: "
+             "check the series of both rows, and their order; looks  after throw ...  count by "
+             "it",
+             fmt::format("if it was thrown that late, it tells nothing of series {}, since the "
+                         "harder ball may have done the damage: leave the row out, and say so "
+                         "under  unlike_protocol",
+                         weaker)})
+        .related.push_back({hardest_->origin, "the throw of the harder series"});
+  }
+
+  /// Time does not go back from throw to throw; `aimed` says that the row's place is known.
   void read_clock(const CellRow& row, Shot& shot, bool aimed) {
     const Cell* cell = sheet_.cell(row, "clock");
     if (cell == nullptr) return;
@@ -111,14 +137,14 @@ private:
     if (!moment) return;
     shot.minute = moment->minute;
     if (!aimed) return;
-    std::optional<Moment>& latest = latest_[shot.series];
-    if (latest && moment->minute < latest->minute) {
-      report_time_back(*latest, *moment,
-                       fmt::format("series {}", shown(protocol_.series[shot.series].name)),
-                       {"rows stand in the order in which the balls were thrown"}, notes_);
+    if (latest_ && moment->minute < latest_->minute) {
+      report_time_back(*latest_, *moment, "the throws",
+                       {"rows stand in the order in which the balls were thrown, all on the day of "
+                        "the record"},
+                       notes_);
       return;
     }
-    latest = moment;
+    latest_ = moment;
   }
 
   void read_ball(const CellRow& row, Shot& shot) {
@@ -153,7 +179,16 @@ private:
   const Sheet& sheet_;
   const Protocol& protocol_;
   const Panel& panel_;
-  std::vector<std::optional<Moment>> latest_;  ///< by series
+  /// A throw that others stand behind.
+  struct Behind {
+    std::size_t series = 0;
+    SourceSpan origin;
+    int number = 0;
+  };
+
+  std::optional<Moment> latest_;   ///< of the throws that were told when
+  std::optional<Behind> hardest_;  ///< the last one of the hardest series so far
+  bool order_reported_ = false;
   Diagnostics& notes_;
 };
 

@@ -6,6 +6,7 @@
 #include <yaml-cpp/parser.h>
 
 #include <algorithm>
+#include <array>
 #include <map>
 #include <sstream>
 #include <utility>
@@ -44,6 +45,33 @@ std::optional<char32_t> steering_in(std::string_view text) {
     at += std::max<std::size_t>(c.size, 1);
   }
   return std::nullopt;
+}
+
+/// White space of Unicode and characters that leave no mark (from memory, as are their numbers):
+/// none of them alone is a title or a name.
+bool leaves_no_mark(char32_t code) {
+  struct Block {
+    char32_t first, last;
+  };
+  constexpr std::array blocks{
+      Block{0x09, 0x0D},     Block{0x20, 0x20},     Block{0x85, 0x85},     Block{0xA0, 0xA0},
+      Block{0xAD, 0xAD},     Block{0x034F, 0x034F}, Block{0x061C, 0x061C}, Block{0x115F, 0x1160},
+      Block{0x1680, 0x1680}, Block{0x180B, 0x180F}, Block{0x2000, 0x200F}, Block{0x2028, 0x202F},
+      Block{0x205F, 0x206F}, Block{0x2800, 0x2800}, Block{0x3000, 0x3000}, Block{0x3164, 0x3164},
+      Block{0xFE00, 0xFE0F}, Block{0xFEFF, 0xFEFF}, Block{0xFFA0, 0xFFA0}, Block{0xE0000, 0xE0FFF}};
+  return std::any_of(blocks.begin(), blocks.end(), [code](const Block& block) {
+    return code >= block.first && code <= block.last;
+  });
+}
+
+/// An empty text, or one that would print as one.
+bool shows_nothing(std::string_view text) {
+  for (std::size_t at = 0; at < text.size();) {
+    const hailwright::detail::Utf8Character c = hailwright::detail::utf8_at(text, at);
+    if (c.size == 0 || !leaves_no_mark(c.code)) return false;
+    at += c.size;
+  }
+  return true;
 }
 
 class TreeBuilder : public YAML::EventHandler {
@@ -99,7 +127,7 @@ public:
       begin_value_of(std::move(node), usable);
       return;
     }
-    if (node.kind == NodeKind::text && node.text.empty()) {
+    if (node.kind == NodeKind::text && shows_nothing(node.text)) {
       report_no_value(at);
       node.kind = NodeKind::broken;
     }

@@ -184,14 +184,20 @@ const Unit* ColumnFinder::unit_of(const LogColumnChoice& choice, std::size_t pla
 void ColumnFinder::check_against_header(const LogColumnChoice& choice, const Unit& unit,
                                         std::size_t place) {
   const LogHeader& header = layout_.headers[place];
-  if (!header.unit_apart) return;
+  if (header.unit.empty()) return;
   const Unit* there = logger_unit(header.unit, unit.measure);
   if (there != nullptr && there->factor == unit.factor && there->offset == unit.offset) return;
+  // One letter at the end of a name is as likely part of it: "panel A" is no current.
+  if (there == nullptr && !header.unit_apart && header.unit.size() == 1) return;
+  const std::string mend = there == nullptr ? "name another column" : "delete the unit here";
   Diagnostic& warning = notes_.notes().warning(
       "L04", choice.origin,
-      fmt::format("the header {} says {}; its numbers are read as {}, as stated",
-                  quoted(header.whole), header.unit, choice.unit),
-      {"delete the unit here if the header is right"});
+      fmt::format("the header {} says {}{}; its numbers are read as {}, as stated",
+                  quoted(header.whole), header.unit,
+                  there == nullptr ? fmt::format(", no unit of {}", name(unit.measure)) : "",
+                  choice.unit),
+      {mend + " if the header is right",
+       "if the logger writes a wrong unit there, leave it so: what is stated counts"});
   warning.related.push_back(
       {notes_.span(layout_.header_line, layout_.header_cells[place]), "the header"});
 }

@@ -78,7 +78,7 @@ void ask_about_columns(const std::vector<ProposedColumn>& columns,
 
 /// Questions that `recognise_log` would ask as errors.
 void ask_about_rows(const LogLayout& layout, const std::vector<RoleCandidate>& candidates,
-                    ProposedFormat& format) {
+                    const LogFormat& stated, ProposedFormat& format) {
   const auto place = [&](LogRole role) -> std::optional<std::size_t> {
     const std::vector<RoleCandidate> found = candidates_for(role, candidates);
     if (found.empty()) return std::nullopt;
@@ -91,7 +91,7 @@ void ask_about_rows(const LogLayout& layout, const std::vector<RoleCandidate>& c
   SourceSet unshown;
   Diagnostics problems;
   HeadNotes notes(unshown.add_unkept(""), unshown, problems);
-  if (const auto decimal = find_decimal(layout, numbers, std::nullopt, notes)) {
+  if (const auto decimal = find_decimal(layout, numbers, stated.decimal, notes)) {
     format.decimal = *decimal;
   } else {
     format.decimal = '\0';
@@ -105,12 +105,12 @@ void ask_about_rows(const LogLayout& layout, const std::vector<RoleCandidate>& c
         "name the column of the time:  time:,  or  date:  and  clock:  where it has two");
     return;
   }
-  const auto form = find_stamp_form(layout, {*date, clock}, std::nullopt, notes);
+  const auto form = find_stamp_form(layout, {*date, clock}, stated.dates, notes);
   if (!form) {
     format.to_answer.emplace_back(
         "state the order of day and month: dates: day first  or  dates: month first");
   }
-  if (!form || !tells_utc(*form)) {
+  if (stated.zone.empty() && (!form || !tells_utc(*form))) {
     format.to_answer.emplace_back(
         "state the zone of the stamps: zone: +02:00  or  zone: Europe/Berlin");
   }
@@ -130,6 +130,11 @@ std::string in_yaml(std::string_view text) {
   return out + '"';
 }
 
+std::string_view order_in_dates(DateOrder order) {
+  if (order == DateOrder::year_first) return "year first";
+  return order == DateOrder::day_first ? "day first" : "month first";
+}
+
 std::string column_line(const ProposedColumn& column, bool one_of_several) {
   const std::string name = in_yaml(column.header);
   const std::string value =
@@ -141,14 +146,17 @@ std::string column_line(const ProposedColumn& column, bool one_of_several) {
 }  // namespace
 
 std::optional<ProposedFormat> propose_format(std::string_view beginning, std::uint32_t file,
-                                             SourceSet& sources, Diagnostics& notes) {
+                                             SourceSet& sources, Diagnostics& notes,
+                                             const LogFormat& stated) {
   HeadNotes head(file, sources, notes);
-  const auto layout = read_layout(beginning, std::nullopt, head);
+  const auto layout = read_layout(beginning, stated.separator, head);
   if (!layout) return std::nullopt;
   const std::vector<RoleCandidate> candidates = role_candidates(*layout);
   ProposedFormat format;
   format.separator = layout->separator;
   format.header_line = layout->header_line.number;
+  format.dates = stated.dates;
+  format.zone = stated.zone;
   for (std::size_t i = 0; i < layout->header_cells.size(); ++i) {
     const std::string& header = layout->header_cells[i].text;
     format.headers.push_back(header);
@@ -159,7 +167,7 @@ std::optional<ProposedFormat> propose_format(std::string_view beginning, std::ui
   for (const RoleCandidate& each : candidates)
     format.columns.push_back(proposed(each, *layout));
   ask_about_columns(format.columns, candidates, *layout, format.to_answer);
-  ask_about_rows(*layout, candidates, format);
+  ask_about_rows(*layout, candidates, stated, format);
   return format;
 }
 
@@ -178,6 +186,8 @@ std::vector<std::string> format_yaml(const ProposedFormat& proposed) {
   lines.push_back(fmt::format("separator: {}", separator_word(proposed.separator)));
   if (proposed.decimal != '\0')
     lines.push_back(fmt::format("decimal: {}", proposed.decimal == ',' ? "comma" : "point"));
+  if (proposed.dates) lines.push_back(fmt::format("dates: {}", order_in_dates(*proposed.dates)));
+  if (!proposed.zone.empty()) lines.push_back(fmt::format("zone: {}", proposed.zone));
   return lines;
 }
 

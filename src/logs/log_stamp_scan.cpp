@@ -2,9 +2,12 @@
 // (form from memory), and what loggers write instead of it.
 #include "logs/log_stamp_scan.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
 
+#include "core/quoted.hpp"
 #include "logs/log_stamp.hpp"
 
 namespace hailwright::detail {
@@ -299,6 +302,28 @@ StampScan scan_stamp(std::string_view date, std::string_view clock, const StampF
   Scanner times(clock, form, found);
   if (times.clock() && times.end()) found.fault = StampFault::none;
   return found;
+}
+
+std::string beyond_range(std::string_view cell) {
+  StampForm form;
+  form.own_offset = true;
+  for (const char mark : {'-', '/', '.'}) {
+    for (const DateOrder order :
+         {DateOrder::year_first, DateOrder::day_first, DateOrder::month_first}) {
+      form.date_mark = mark;
+      form.dates = order;
+      const StampScan scan = scan_stamp(cell, form);
+      const std::string_view part = cell.substr(scan.begin, scan.end - scan.begin);
+      if (scan.fault == StampFault::year && part.size() == 4)
+        return fmt::format("year {} is not read: it is not between {} and {}. See whether the "
+                           "logger's clock was set",
+                           part, earliest_year, latest_year);
+      if (scan.fault == StampFault::offset)
+        return fmt::format("{} is no offset from UTC: they go up to 14 hours, as +02:00",
+                           quoted(part));
+    }
+  }
+  return {};
 }
 
 }  // namespace hailwright::detail

@@ -2,6 +2,7 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <string>
 #include <string_view>
 
 #include "hailwright/logs/log_format.hpp"
@@ -61,5 +62,9 @@ struct StampScan {
 StampScan scan_stamp(std::string_view cell, const StampForm& form);
 /// Scans a date and a time of day of two columns.
 StampScan scan_stamp(std::string_view date, std::string_view clock, const StampForm& form);
+
+/// What is wrong with a cell that is a stamp in its form, and has a year or an offset from UTC that
+/// is not read, with the range that is. Empty for any other cell.
+std::string beyond_range(std::string_view cell);
 
 }  // namespace hailwright::detail

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "core/quoted.hpp"
+#include "logs/log_stamp_scan.hpp"
 
 namespace hailwright::detail {
 
@@ -133,6 +134,7 @@ bool has_two_digit_year(std::string_view cell) {
 std::string mend_of_times(std::string_view cell) {
   const CellKind kind = kind_of(cell);
   if (has_two_digit_year(cell)) return "export the log with years of four digits: 14.06.2026";
+  if (std::string beyond = beyond_range(cell); !beyond.empty()) return beyond;
   if (kind == CellKind::number || kind == CellKind::comma_number)
     return "times that count from the start of the log do not say when it was: export it with date "
            "and time of day, or as Unix time of 10 or 13 digits";

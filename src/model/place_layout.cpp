@@ -6,6 +6,7 @@
 #include <array>
 #include <charconv>
 #include <limits>
+#include <map>
 #include <set>
 
 #include "core/quoted.hpp"
@@ -140,6 +141,7 @@ public:
     ball_ = series.target.diameter / 2.0;
     own_.clear();
     own_index_.clear();
+    listed_.clear();
     std::vector<PlacedTarget> targets;
     for (const Place& place : series.places) {
       PlacedTarget target;
@@ -282,44 +284,68 @@ private:
   /// Of the points that are free, the one farthest from all places chosen before; ties go to the
   /// first. Where none is free, one that only places of earlier series overlap.
   std::optional<Candidate> listed_point(Wish wish, const Glass& room, PlacedTarget& target) {
-    const Candidates candidates = find_candidates(wish, panel_, room, ball_);
-    target.why_not = candidates.why_not;
+    Listed& listed = listed_of(wish, room, target.radius);
+    target.why_not = listed.candidates.why_not;
     for (const bool may_repeat : {false, true}) {
-      for (const std::vector<Candidate>& tier : candidates.tiers) {
-        const Candidate* best = nullptr;
+      for (std::size_t t = 0; t < listed.standings.size(); ++t) {
+        const std::vector<Standing>& tier = listed.standings[t];
+        std::optional<std::size_t> best;
         double best_m = 0.0;
-        for (const Candidate& candidate : tier) {
-          const Disc disc{candidate.at, target.radius};
-          if (overlaps_own(disc) || (!may_repeat && hits_earlier(disc))) continue;
-          const double apart_m = nearest_m(candidate.at);
-          if (best != nullptr && apart_m <= best_m + tie_m) continue;
-          best = &candidate;
-          best_m = apart_m;
+        for (std::size_t i = 0; i < tier.size(); ++i) {
+          if (tier[i].on_own || (!may_repeat && tier[i].on_earlier)) continue;
+          if (best && tier[i].nearest_m <= best_m + tie_m) continue;
+          best = i;
+          best_m = tier[i].nearest_m;
         }
-        if (best != nullptr) return *best;
+        if (best) return listed.candidates.tiers[t][*best];
       }
     }
     return std::nullopt;
   }
 
-  [[nodiscard]] bool overlaps_own(const Disc& disc) const {
-    return std::any_of(own_.begin(), own_.end(),
-                       [&](const Disc& other) { return overlap(disc, other); });
+  /// How a candidate stands to the places that were chosen before.
+  struct Standing {
+    bool on_own = false, on_earlier = false;
+    double nearest_m = std::numeric_limits<double>::max();  ///< farther than any panel: none yet
+  };
+  /// The candidates of one wish; each chosen place is held against them once.
+  struct Listed {
+    Candidates candidates;
+    std::vector<std::vector<Standing>> standings;  ///< as the tiers
+    std::size_t own_seen = 0;
+  };
+
+  Listed& listed_of(Wish wish, const Glass& room, Length radius) {
+    const auto [entry, is_new] = listed_.try_emplace(wish);
+    Listed& listed = entry->second;
+    if (is_new) {
+      listed.candidates = find_candidates(wish, panel_, room, ball_);
+      for (const std::vector<Candidate>& tier : listed.candidates.tiers)
+        listed.standings.emplace_back(tier.size());
+      for (const Disc& disc : earlier_)
+        hold_against(disc, radius, &Standing::on_earlier, listed);
+    }
+    for (; listed.own_seen < own_.size(); ++listed.own_seen)
+      hold_against(own_[listed.own_seen], radius, &Standing::on_own, listed);
+    return listed;
   }
+
+  static void hold_against(const Disc& disc, Length radius, bool Standing::*covered,
+                           Listed& listed) {
+    for (std::size_t t = 0; t < listed.standings.size(); ++t) {
+      for (std::size_t i = 0; i < listed.standings[t].size(); ++i) {
+        const Position at = listed.candidates.tiers[t][i].at;
+        Standing& standing = listed.standings[t][i];
+        if (overlap({at, radius}, disc)) standing.*covered = true;
+        standing.nearest_m = std::min(standing.nearest_m, distance(at, disc.at).si());
+      }
+    }
+  }
+
   [[nodiscard]] bool hits_earlier(const Disc& disc) const {
     return std::any_of(earlier_.begin(), earlier_.end(),
                        [&](const Disc& other) { return overlap(disc, other); });
   }
-  /// To the nearest place chosen before; farther than any panel when there is none.
-  [[nodiscard]] double nearest_m(Position at) const {
-    double nearest = std::numeric_limits<double>::max();
-    for (const std::vector<Disc>* discs : {&own_, &earlier_}) {
-      for (const Disc& disc : *discs)
-        nearest = std::min(nearest, distance(at, disc.at).si());
-    }
-    return nearest;
-  }
-
   void add_own(const Disc& disc, std::size_t index) {
     own_.push_back(disc);
     own_index_.push_back(index);
@@ -331,6 +357,7 @@ private:
   std::vector<Disc> own_;               ///< places of this series
   std::vector<std::size_t> own_index_;  ///< and their indices
   std::vector<Disc> earlier_;           ///< places of the series before
+  std::map<Wish, Listed> listed_;       ///< of this series
   Diagnostics& notes_;
 };
 

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <optional>
+#include <vector>
 
 #include "hailwright/plan/test_plan.hpp"
 #include "plan/imagined_shot.hpp"
@@ -39,8 +40,17 @@ Length launch_distance(const Launch& launch);
 Speed speed_at_muzzle(Speed at_panel, const Target& target, const Launch& launch, Density air,
                       double coefficient);
 
+/// Aims that were found already: the same question has the same answer, and series of a protocol
+/// often ask the same one.
+struct KnownAim {
+  DeliveryQuestion question;
+  DeliveryAim aim;
+};
+using KnownAims = std::vector<KnownAim>;
+
 /// Works a series out. Contract: the muzzle speeds are finite, a drop has a height.
+/// @param known  aims of series before this one; those that are found are added
 SeriesDesign design_series(const Protocol& protocol, std::size_t series, const PlanAir& air,
-                           Assumptions& assumptions);
+                           Assumptions& assumptions, KnownAims& known);
 
 }  // namespace hailwright

@@ -37,8 +37,9 @@ public:
     if (result.notes.has_errors()) return result;
     if (hail() && !protocol_.launch.distance && protocol_.launch.kind != Launcher::drop)
       assumptions_.use(DefaultId::launch_distance);
+    KnownAims known;
     for (std::size_t i = 0; i < protocol_.series.size(); ++i) {
-      series_.push_back(design_series(protocol_, i, air_, assumptions_));
+      series_.push_back(design_series(protocol_, i, air_, assumptions_, known));
       ice(series_.back());
     }
     std::vector<PanelSheet> sheets = lay_out(result.notes);

@@ -220,6 +220,17 @@ std::string with_article(const std::string& panel) {
   return panel.starts_with("unit ") ? panel : "the " + panel;
 }
 
+std::string coarse_display_sentence(const PowerNote& n) {
+  const bool sun = n.remark == PowerRemark::sun_display_too_coarse;
+  const std::string of = n.subject.empty() ? "" : " of " + with_article(n.subject);
+  return fmt::format(
+      "the display{} shows {} {}{} in steps of {} {}, and the readings of a stage do not "
+      "spread over them: a loss that matters can hide in one step. Read with finer "
+      "steps, or over readings that differ by more than a step",
+      sun ? " of the sun meter" : "", plain_number(n.numbers.at(1), 3), sun ? "W/m2" : "W", of,
+      plain_number(n.numbers.at(0), 3), sun ? "W/m2" : "W");
+}
+
 std::string tool_words(const std::string& tool) {
   if (tool == "meter") return "power meter";
   if (tool == "sun") return "sun meter";
@@ -267,11 +278,8 @@ std::string note_sentence(const PowerNote& n) {
                        "to decide by. The interval stands, no answer is drawn from it",
                        counted(static_cast<int>(std::lround(n.numbers.at(0))), "unstruck unit"));
   case PowerRemark::display_too_coarse:
-    return fmt::format(
-        "the display shows {} W in steps of {} W, and the readings of a stage do not "
-        "spread over them: a loss that matters can hide in one step. Read with finer "
-        "steps, or over readings that differ by more than a step",
-        plain_number(n.numbers.at(1), 3), plain_number(n.numbers.at(0), 3));
+  case PowerRemark::sun_display_too_coarse:
+    return coarse_display_sentence(n);
   case PowerRemark::methods_disagree:
     return disagreement_sentence(fmt::format("{} % to {} %", fixed(n.numbers.at(0) * 100, 2),
                                              fixed(n.numbers.at(1) * 100, 2)));

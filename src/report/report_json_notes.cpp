@@ -38,6 +38,8 @@ RemarkForm form_of(PowerRemark remark) {
     return {{{"units", "1"}}, "method-control-and-siblings"};
   case PowerRemark::display_too_coarse:
     return {{{"step", "W"}, {"mean", "W"}}, conditions_method};
+  case PowerRemark::sun_display_too_coarse:
+    return {{{"step", "W/m2"}, {"mean", "W/m2"}}, conditions_method};
   case PowerRemark::control_moved:
     return {{{"change", "1"}, {"bound", "1"}}, "method-control-and-siblings"};
   case PowerRemark::baseline_moved:

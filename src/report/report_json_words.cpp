@@ -189,6 +189,8 @@ std::string_view word(PowerRemark value) {
     return "spread_not_measured";
   case PowerRemark::display_too_coarse:
     return "display_too_coarse";
+  case PowerRemark::sun_display_too_coarse:
+    return "sun_display_too_coarse";
   case PowerRemark::power_gained:
     return "power_gained";
   case PowerRemark::control_moved:

@@ -90,7 +90,52 @@ TEST_CASE("judge: an option with nothing in it is refused") {
     CHECK_THAT(f.err, Contains("hailwright: " + option + " has nothing in it") && Contains("help"));
   }
   CHECK(run_hailwright("grades --scheme ''").exit_code == 2);
-  CHECK(judge("''").exit_code == 3);
+  const Finished nameless = judge("''");
+  CHECK(nameless.exit_code == 2);
+  CHECK_THAT(nameless.err, Contains("hailwright: RECORD has nothing in it"));
+  for (const char* command :
+       {"check", "line-up", "threshold", "readings", "write -o out", "plan --panel a.yaml"}) {
+    const Finished f = run_hailwright(std::string(command) + " ''");
+    CAPTURE(command, f.err);
+    CHECK(f.exit_code == 2);
+    CHECK_THAT(f.err, Contains("has nothing in it"));
+  }
+}
+
+// Found by review: these were passed over in silence.
+TEST_CASE("judge: what belongs to random trials is refused without them") {
+  const Finished all = judge("--trials 0 --shortest --seed 9 --threads 64 " + withstood);
+  CHECK(all.exit_code == 2);
+  CHECK(all.out.empty());
+  for (const char* option : {"--shortest", "--seed", "--threads"}) {
+    CHECK_THAT(all.err, Contains(std::string("hailwright: ") + option +
+                                 " belongs to random trials, and --trials 0 makes none"));
+  }
+  CHECK(judge("--trials 00 --seed 9 " + withstood).exit_code == 2);
+  CHECK(judge("--trials 20000 --seed 9 " + withstood).exit_code == 0);
+  CHECK(run_hailwright("write --trials 0 --seed 9 -o out " + withstood).exit_code == 2);
+}
+
+TEST_CASE("cli: an option that changes nothing beside another one is refused") {
+  const std::string plan =
+      "plan protocols/demo/protocol.yaml --panel protocols/demo/panels/rigid-a.yaml ";
+  const auto refused = [](const std::string& arguments, const std::string& why) {
+    const Finished f = run_hailwright(arguments);
+    CAPTURE(arguments, f.err);
+    CHECK(f.exit_code == 2);
+    CHECK(f.out.empty());
+    CHECK_THAT(f.err, Contains("hailwright: " + why));
+  };
+  refused(plan + "-o out --format json", "--format says nothing with -o");
+  refused(plan + "--replace", "--replace belongs to -o");
+  refused(plan + "--estimate-only --order random", "--order says nothing with --estimate-only");
+  refused("line-up -o out --format csv " + withstood, "--format says nothing with -o");
+  refused("line-up --format csv --columns all " + withstood, "--columns says nothing with");
+  refused("line-up --format json --columns all " + withstood, "--columns says nothing with");
+  refused("line-up --format csv --title x " + withstood, "--title says nothing with");
+  const std::string readings = "readings protocols/demo/logs/morning.csv --zone Europe/Berlin ";
+  refused(readings + "--as before --format csv", "--as says nothing with --format csv");
+  refused(readings + "--as before --format json", "--as says nothing with --format json");
 }
 
 TEST_CASE("judge: a record that is named twice is an error") {

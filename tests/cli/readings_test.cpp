@@ -158,12 +158,60 @@ TEST_CASE("readings: a suggested column map is read as it is printed") {
         run_hailwright(std::string("readings a.csv --format csv") + zone, scratch.path()).out);
 }
 
+// Found by review: a zone that was stated was still asked for, and every other option passed over.
+TEST_CASE(
+    "readings: a proposed column map holds what was stated, and no other option says anything") {
+  const ScratchFolder scratch;
+  scratch.write("a.csv", two_plateaus());
+  const Finished f = run_hailwright(
+      "readings a.csv --suggest --zone Europe/Berlin --dates year-first --separator comma "
+      "--decimal point",
+      scratch.path());
+  CAPTURE(f.err);
+  CHECK(f.exit_code == 0);
+  CHECK(f.out.find("Still open") == std::string::npos);
+  CHECK(f.out.ends_with(
+      "separator: comma\ndecimal: point\ndates: year first\nzone: Europe/Berlin\n"));
+  scratch.write("map.yaml", f.out);
+  CHECK(run_hailwright("readings a.csv --columns map.yaml", scratch.path()).exit_code == 0);
+  const Finished refused = run_hailwright(
+      std::string("readings a.csv --suggest --cut plateaus --format json --tolerate 3") + zone,
+      scratch.path());
+  CHECK(refused.exit_code == 2);
+  CHECK(refused.out.empty());
+  for (const char* option : {"--cut", "--format", "--tolerate"})
+    CHECK_THAT(refused.err, Contains(std::string(option) + " says nothing with --suggest"));
+}
+
+// Found by review: an option went before the column map without a word.
+TEST_CASE("readings: an option that goes before the column map says so") {
+  const ScratchFolder scratch;
+  scratch.write("a.csv", two_plateaus());
+  scratch.write("map.yaml", "hailwright: columns 1\nseparator: semicolon\ndecimal: comma\n"
+                            "dates: day first\nzone: Europe/Berlin\n");
+  const Finished f = run_hailwright(
+      "readings a.csv --columns map.yaml --zone UTC --decimal point --separator comma --dates "
+      "year-first",
+      scratch.path());
+  CAPTURE(f.err);
+  CHECK(f.exit_code == 0);
+  CHECK_THAT(f.err, Contains("warning: --zone goes before the column map: UTC is taken, and  zone: "
+                             "Europe/Berlin  is not") &&
+                        Contains("comma is taken, and  separator: semicolon  is not") &&
+                        Contains("point is taken, and  decimal: comma  is not") &&
+                        Contains("year first is taken, and  dates: day first  is not"));
+  scratch.write("same.yaml", "hailwright: columns 1\nzone: +00:00\n");
+  const Finished same =
+      run_hailwright("readings a.csv --columns same.yaml --zone UTC", scratch.path());
+  CHECK(same.err.find("goes before") == std::string::npos);
+}
+
 TEST_CASE("readings: every format is written") {
   const ScratchFolder scratch;
   scratch.write("a.csv", two_plateaus());
   const auto in = [&](const std::string& format) {
-    const Finished f = run_hailwright(
-        "readings a.csv --cut plateaus --as before --format " + format + zone, scratch.path());
+    const Finished f =
+        run_hailwright("readings a.csv --cut plateaus --format " + format + zone, scratch.path());
     CAPTURE(format, f.err);
     CHECK(f.exit_code == 0);
     CHECK(f.out.ends_with('\n'));
@@ -174,7 +222,7 @@ TEST_CASE("readings: every format is written") {
   CHECK_THAT(in("html"), Contains("<svg"));
   CHECK(json::accept(in("json")));
   CHECK_THAT(in("csv"), Contains("energy"));
-  CHECK(in("yaml").starts_with("before:\n"));
+  CHECK(in("yaml --as before").starts_with("before:\n"));
 }
 
 TEST_CASE("readings: rows that cannot be read are located and are errors unless tolerated") {
@@ -274,6 +322,9 @@ TEST_CASE("readings: a wrong command line is told") {
   refused("a.csv --format xlsx");
   refused("a.csv --cut clouds");
   refused("a.csv --zone ''");
+  CHECK_THAT(refused("a.csv --zone Europe/Berln"),
+             Contains("--zone: \"Europe/Berln\" is no time zone") &&
+                 Contains("did you mean Europe/Berlin?"));
   CHECK_THAT(refused("a.csv --longest-gap 10"), Contains("--longest-gap"));
   CHECK_THAT(refused("a.csv --span a 2026-06-14T10:00:00 2026-06-14T10:01:00"),
              Contains("could be of any time zone"));

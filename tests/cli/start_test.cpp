@@ -111,7 +111,7 @@ TEST_CASE("cli: start where no folder can be made") {
   scratch.write("file", "mine\n");
   CHECK(run_hailwright("start file", scratch.path()).exit_code == 5);
   CHECK(contents(scratch.path() + "/file") == "mine\n");
-  CHECK(run_hailwright("start ''", scratch.path()).exit_code == 5);
+  CHECK(run_hailwright("start ''", scratch.path()).exit_code == 2);
 }
 
 TEST_CASE("cli: start makes the same bytes each time, and commands that can be copied") {
@@ -125,4 +125,17 @@ TEST_CASE("cli: start makes the same bytes each time, and commands that can be c
   CHECK(contents(scratch.path() + "/one/tables.xlsx").substr(0, 2) == "PK");
   const Finished f = run_hailwright("start \"my tests\"", scratch.path());
   CHECK_THAT(f.out, Contains("hailwright judge 'my tests/record.yaml'"));
+}
+
+// Found by review: a tab in the name was a blank in the commands to copy.
+TEST_CASE("cli: start takes no name that cannot be copied from a terminal") {
+  const ScratchFolder scratch;
+  for (const char* name :
+       {"\"$(printf 'a\\tb')\"", "\"$(printf 'a\\033b')\"", "\"$(printf 'a\\377b')\""}) {
+    const Finished f = run_hailwright(std::string("start ") + name, scratch.path());
+    CAPTURE(name, f.err);
+    CHECK(f.exit_code == 2);
+    CHECK_THAT(f.err, Contains("the folder's name 'a") && Contains("help: give it another name"));
+  }
+  CHECK(files_in(scratch.path()).empty());
 }

@@ -20,7 +20,9 @@ enum class PowerRemark {
   battery_full,         ///< numbers: fullest state of charge; subject: set-up
   few_units,            ///< numbers: degrees of freedom, below 4; subject: "set-up" or "day"
   spread_not_measured,  ///< numbers: unstruck units measured; three or more decide
-  display_too_coarse,   ///< numbers: step of the display, mean power [W]
+  display_too_coarse,   ///< numbers: step of the display, mean power [W]; subject: none for the
+                        ///< struck panel, "control", "unit B"
+  sun_display_too_coarse,  ///< numbers: step of the display, mean irradiance [W/m2]
   // not valid (M5)
   power_gained,    ///< the loss is below zero by more than its uncertainty
   control_moved,   ///< numbers: change of the control, its bound

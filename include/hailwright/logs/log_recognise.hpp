@@ -41,11 +41,15 @@ struct ProposedFormat {
   std::vector<ProposedColumn> columns;
   std::vector<std::string> left_out;   ///< headers that no role was found for
   std::vector<std::string> to_answer;  ///< "state the zone of the stamps: zone: +02:00"
+  std::optional<DateOrder> dates;      ///< where stated
+  std::string zone;                    ///< where stated; may be empty
 };
 
 /// Proposes a column map from the beginning of a log; nothing, with errors, when it has no header.
+/// @param stated  what is known of it already, but for columns; it stands in the proposal
 std::optional<ProposedFormat> propose_format(std::string_view beginning, std::uint32_t file,
-                                             SourceSet& sources, Diagnostics& notes);
+                                             SourceSet& sources, Diagnostics& notes,
+                                             const LogFormat& stated = {});
 
 /// The proposal as YAML, to be kept as a file (`--columns FILE`) or pasted into a record.
 std::vector<std::string> format_yaml(const ProposedFormat& proposed);

@@ -286,6 +286,18 @@ TEST_CASE("delivery: an angle takes the speed along the normal") {
   CHECK_FALSE(d.reached());
 }
 
+// Found by review: 40000 hits on eleven places took seconds, long after nothing could change.
+TEST_CASE("delivery: of very many hits on one place it is as good as sure that one was strong") {
+  TestBuilder b;
+  const std::vector<Shot> once = b.test.record.shots;
+  for (int i = 0; i < 400; ++i)
+    b.test.record.shots.insert(b.test.record.shots.end(), once.begin(), once.end());
+  const SeriesDelivery d = delivered(b);
+  REQUIRE(d.joint_probability.has_value());
+  CHECK(*d.joint_probability >= *delivered(TestBuilder()).joint_probability);
+  CHECK(*d.joint_probability <= 1.0);
+}
+
 TEST_CASE("delivery: no joint probability where no hit could support the grade") {
   TestBuilder b;
   for (Shot& s : b.test.record.shots)

@@ -184,7 +184,8 @@ TEST_CASE("gates: a stage without readings is held against nothing") {
       return n.remark == PowerRemark::low_irradiance ||
              n.remark == PowerRemark::irradiance_differs ||
              n.remark == PowerRemark::temperature_differs ||
-             n.remark == PowerRemark::display_too_coarse;
+             n.remark == PowerRemark::display_too_coarse ||
+             n.remark == PowerRemark::sun_display_too_coarse;
     }));
   }
 }
@@ -238,4 +239,92 @@ TEST_CASE("gates: another instrument is pointed at where it is described") {
   }
   CHECK(found ==
         std::vector<std::pair<std::string, int>>{{"meter", 5}, {"sun", 6}, {"thermometer", 7}});
+}
+
+// Found by review: a control that showed 0.1 W in steps of 0.1 W throughout gave "withstood".
+TEST_CASE("gates: the display of what the panel is held against is looked at, too") {
+  TestBuilder b;
+  b.test.protocol.tools.meter.step = Power::from_si(0.1);
+  Test t = b.build();
+  CHECK_FALSE(has(t, PowerRemark::display_too_coarse));
+  for (Reading& r : t.record.readings) {
+    if (r.role == Role::control) r.power = Power::from_si(0.1);
+  }
+  CHECK(subject(t, PowerRemark::display_too_coarse) == "control");
+  // Read beside the panel, and judged by nothing.
+  t.protocol.measure.compare = Comparison::same_panel;
+  CHECK_FALSE(has(t, PowerRemark::display_too_coarse));
+}
+
+TEST_CASE("gates: the display of each unstruck unit is looked at") {
+  TestBuilder b;
+  b.siblings(3, 0.01).test.protocol.tools.meter.step = Power::from_si(0.1);
+  Test t = b.build();
+  CHECK_FALSE(has(t, PowerRemark::display_too_coarse));
+  for (Reading& r : t.record.readings) {
+    if (r.role == Role::sibling && r.unit == 1) r.power = Power::from_si(0.1);
+  }
+  CHECK(subject(t, PowerRemark::display_too_coarse) == "unit U2");
+  t.protocol.measure.compare = Comparison::control_panel;
+  CHECK_FALSE(has(t, PowerRemark::display_too_coarse));
+}
+
+// Found by review: a sun meter in steps of 100 W/m2 that showed 900 throughout gave "withstood",
+// whatever up to 11 % lay in its step.
+TEST_CASE("gates: the display of the sun matters where the sun does not cancel") {
+  const auto at_900 = [](TestBuilder& b, double step) {
+    b.test.protocol.tools.sun.step = Irradiance::from_si(step);
+    Test t = b.build();
+    for (Reading& r : t.record.readings)
+      r.irradiance = Irradiance::from_si(900.0);
+    return t;
+  };
+  TestBuilder alone;
+  alone.same_panel();
+  Test t = at_900(alone, 100.0);
+  CHECK(has(t, PowerRemark::sun_display_too_coarse));
+  CHECK(subject(t, PowerRemark::sun_display_too_coarse).empty());
+  // Half a step is a tenth of the limit at 9 W/m2, or the readings spread over the steps.
+  CHECK_FALSE(has(at_900(alone, 9.0), PowerRemark::sun_display_too_coarse));
+  CHECK(has(at_900(alone, 9.1), PowerRemark::sun_display_too_coarse));
+  double sign = 1.0;
+  for (Reading& r : t.record.readings)
+    r.irradiance = Irradiance::from_si(900.0 + 100.0 * (sign = -sign));
+  CHECK_FALSE(has(t, PowerRemark::sun_display_too_coarse));
+  // Without a stated step: the finest one typed, here 1 W/m2.
+  t = at_900(alone, 100.0);
+  t.protocol.tools.sun.step.reset();
+  CHECK_FALSE(has(t, PowerRemark::sun_display_too_coarse));
+  // Two panels in one round.
+  TestBuilder two;
+  CHECK_FALSE(has(at_900(two, 100.0), PowerRemark::sun_display_too_coarse));
+}
+
+TEST_CASE("gates: the sun of units read in set-ups of their own does not cancel") {
+  TestBuilder b;
+  b.siblings(3, 0.01).test.protocol.tools.sun.step = Irradiance::from_si(100.0);
+  Test t = b.build();
+  CHECK_FALSE(has(t, PowerRemark::sun_display_too_coarse));
+  std::erase_if(t.record.readings,
+                [](const Reading& r) { return (r.setup < 2) == (r.role == Role::struck); });
+  CHECK(has(t, PowerRemark::sun_display_too_coarse));
+}
+
+TEST_CASE("gates: the display is that of the instrument of the stage") {
+  TestBuilder b;
+  b.same_panel().test.protocol.tools.sun.step = Irradiance::from_si(1.0);
+  b.test.protocol.tools.meter.step = Power::from_si(0.1);
+  Tools other;
+  other.meter.id = "another meter";
+  other.meter.origin.line = 5;
+  other.meter.step = Power::from_si(10.0);
+  b.test.record.tools_after = other;
+  const Test t = b.build();
+  CHECK(has(t, PowerRemark::display_too_coarse));
+  for (const StageKind kind : {StageKind::before, StageKind::baseline}) {
+    const auto notes = check_measuring(t, {kind, 0}, {kind, 0});
+    CHECK(std::none_of(notes.begin(), notes.end(), [](const PowerNote& n) {
+      return n.remark == PowerRemark::display_too_coarse;
+    }));
+  }
 }

@@ -151,3 +151,129 @@ TEST_CASE("record_looks: throws are not looked up where the shots could not be r
   CHECK(notes.empty());
   CHECK(looks.size() == 1);
 }
+
+namespace {
+
+Look look_at(const char* when, const char* date) {
+  Look look;
+  look.date = date;
+  const std::string text = when;
+  if (text == "start") {
+    look.start = true;
+  } else if (text == "bags") {
+    look.after_stress = 0;
+  } else if (text.starts_with("throw ")) {
+    look.after_throw = std::stoi(text.substr(6));
+    look.after = *look.after_throw > 3 ? 1 : 0;
+  } else {
+    look.after = text == "large" ? 1 : 0;
+  }
+  return look;
+}
+
+StressDone bags(const char* date, bool after_hail) {
+  StressDone done;
+  done.date = date;
+  done.after_hail = after_hail;
+  return done;
+}
+
+/// A record of 2026-06-14 with five shots.
+Record shot_at(std::vector<Look> looks) {
+  Record record;
+  record.date = "2026-06-14";
+  record.shots = five_shots();
+  record.looks = std::move(looks);
+  return record;
+}
+
+Diagnostics days(const Record& record, bool with_series = true) {
+  Protocol protocol = two_series();
+  if (!with_series) protocol.series.clear();
+  protocol.stresses.resize(1);
+  protocol.stresses[0].name = "bags";
+  Diagnostics notes;
+  check_look_days(record, protocol, notes);
+  return notes;
+}
+
+std::vector<std::string> messages(const Diagnostics& notes) {
+  std::vector<std::string> all;
+  for (const Diagnostic& note : notes.items()) {
+    CHECK(note.code == "T33");
+    CHECK(note.severity == Severity::error);
+    CHECK_FALSE(note.hints.empty());
+    all.push_back(note.message);
+  }
+  return all;
+}
+
+using Messages = std::vector<std::string>;
+
+}  // namespace
+
+// Found by review: looks "before" and "after" the shots that were dated the other way round carried
+// a verdict without a word.
+TEST_CASE("record_looks: no look is dated on the wrong side of the shots") {
+  CHECK(
+      messages(days(shot_at({look_at("start", "2026-06-19"), look_at("small", "2026-06-01"),
+                             look_at("large", "2026-06-02"), look_at("throw 2", "2026-06-13")}))) ==
+      Messages{"the look at the start is dated 2026-06-19, after the shots of 2026-06-14",
+               "the look after \"small\" is dated 2026-06-01, before the shots of 2026-06-14",
+               "the look after \"large\" is dated 2026-06-02, before the shots of 2026-06-14",
+               "the look after throw 2 is dated 2026-06-13, before the shots of 2026-06-14"});
+  CHECK(days(shot_at({look_at("start", "2026-06-14"), look_at("throw 2", "2026-06-14"),
+                      look_at("small", ""), look_at("large", "2026-06-20")}))
+            .empty());
+  CHECK(days(shot_at({look_at("start", "2026-05-02"), look_at("large", "")})).empty());
+  Record record = shot_at({look_at("start", "2026-06-19")});
+  record.date.clear();
+  CHECK(days(record).empty());
+}
+
+TEST_CASE("record_looks: looks after throws come in the order of their days") {
+  const auto found = days(shot_at({look_at("large", "2026-06-15"), look_at("throw 2", "2026-06-15"),
+                                   look_at("small", "2026-06-16"), look_at("throw 4", "")}));
+  CHECK(
+      messages(found) ==
+      Messages{"the look after throw 4 is of the day of the shots, 2026-06-14, and the look after "
+               "\"small\", which comes first, is dated 2026-06-16",
+               "the look after \"large\" is dated 2026-06-15, and the look after \"small\", which "
+               "comes first, is dated 2026-06-16"});
+  CHECK(found.items().at(0).related.size() == 1);
+  CHECK(days(shot_at({look_at("large", "2026-06-16"), look_at("small", "2026-06-15"),
+                      look_at("throw 2", "2026-06-15")}))
+            .empty());
+}
+
+TEST_CASE("record_looks: a look after a stress before the shots is not dated after them") {
+  Record record = shot_at({look_at("bags", "2026-06-15")});
+  CHECK(days(record).empty());
+  record.stresses = {bags("2026-06-10", false)};
+  CHECK(messages(days(record)) ==
+        Messages{"the look after \"bags\" is dated 2026-06-15, after the shots of 2026-06-14"});
+  record.stresses = {bags("2026-06-15", true)};
+  CHECK(days(record).empty());
+  CHECK(follows_stress_before_shots(record, std::nullopt) == false);
+}
+
+TEST_CASE("record_looks: the look at the end where nothing was thrown") {
+  Record record =
+      shot_at({look_at("start", ""), look_at("bags", ""), look_at("end", "2026-06-15")});
+  record.shots.clear();
+  CHECK(days(record, false).empty());
+  record.stresses = {bags("2026-06-16", false)};
+  const auto found = days(record, false);
+  CHECK(
+      messages(found) ==
+      Messages{"the look at the end is dated 2026-06-15, before \"bags\" was done on 2026-06-16"});
+  CHECK(found.items().at(0).related.size() == 1);
+  record.stresses = {bags("", false)};
+  CHECK(days(record, false).empty());
+  record.looks.back().date = "2026-06-13";
+  CHECK(messages(days(record)) ==
+        Messages{"the look after \"small\" is dated 2026-06-13, before \"bags\" was done on "
+                 "2026-06-14"});
+  record.looks.back().date.clear();
+  CHECK(days(record, false).empty());
+}

@@ -436,3 +436,36 @@ TEST_CASE("record_reader: a shot between the readings of a set-up") {
   CHECK(checked.notes.empty());
   CHECK(checked.value->record.shots.at(0).minute == 13 * 60 + 20);
 }
+
+// Found by review: both went through without a word.
+TEST_CASE("record_reader: looks and set-ups on the wrong side of the shots") {
+  Files files = good_files();
+  replace(files, "record.yaml", "{when: start,", "{when: start, date: 2026-06-15,");
+  CHECK(only(read(files).notes).code == "T33");
+  files = good_files();
+  replace(files, "record.yaml", "  shots: |\n    series,place,landed,ball\n    small,1,in,small\n",
+          R"(  readings: |
+    setup,time,power W,sun W/m2,temp degC
+    before 1,13:00,79,900,50
+    before 1,13:20,79,900,50
+  shots: |
+    series,place,landed,ball,time
+    small,1,in,small,07:50
+)");
+  replace(files, "record.yaml", "    small,2,in,small\n", "    small,2,in,small,13:30\n");
+  const Diagnostic note = only(read(files).notes);
+  CHECK(note.code == "T33");
+  CHECK(note.where.line == 15);
+  CHECK(note.related.at(0).where.line == 19);
+}
+
+TEST_CASE("record_reader: days of looks wait for shots and looks without errors") {
+  Files files = good_files();
+  replace(files, "record.yaml", "{when: start,", "{when: start, date: 2026-06-15,");
+  replace(files, "record.yaml", "small,2,in", "small,2,within");
+  CHECK(only(read(files).notes).code == "T16");
+  files = good_files();
+  replace(files, "record.yaml", "{when: start,", "{when: start, date: 2026-06-15,");
+  replace(files, "record.yaml", "{when: after small,", "{when: after smal,");
+  CHECK(only(read(files).notes).code == "K06");
+}

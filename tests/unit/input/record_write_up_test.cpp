@@ -12,7 +12,7 @@ using input_files::tree;
 
 namespace {
 
-constexpr KeyList keys{"the record", "photos write_up"};
+constexpr KeyList keys{"the record", "panel photos write_up"};
 
 std::vector<RecordPhoto> photos(const std::string& yaml, Diagnostics& notes) {
   const Node root = tree(yaml);
@@ -114,6 +114,27 @@ TEST_CASE("record_write_up: the panel came before the test and the report after 
         "the panel came on 2026-06-14, after the test began (2026-06-13)");
   CHECK(both.items().at(1).message ==
         "the write-up is dated 2026-06-19, before the test ended (2026-06-20)");
+}
+
+// Found by review: a panel that came in 2099 was struck in 2026 without a word.
+TEST_CASE("record_write_up: the panel came before the test by its own file") {
+  const auto notes_of = [](const std::string& came) {
+    Diagnostics notes;
+    const Node root = tree("write_up: {}\n");
+    const MapReader map(root, keys, root.span, notes);
+    Record record;
+    record.date = "2026-06-14";
+    record.panel.came = Provenance{"", "", came, ""};
+    check_write_up_dates(map, record, notes);
+    return notes;
+  };
+  CHECK(notes_of("").empty());
+  CHECK(notes_of("2026-06-14").empty());
+  const Diagnostics late = notes_of("2099-01-01");
+  CHECK_FALSE(late.has_errors());
+  CHECK(only(late).code == "C36");
+  CHECK(only(late).message ==
+        "by its file the panel came on 2099-01-01, after the test began (2026-06-14)");
 }
 
 TEST_CASE("record_write_up: without any day of the test nothing is said of the dates") {

@@ -106,6 +106,86 @@ TEST_CASE("side checks: a mean power above what the rating gives at its sun") {
              Contains("130 W on average") && Contains("about 90 W at 900 W/m2"));
 }
 
+namespace {
+
+/// Three readings in each of two set-ups, before and after.
+Record with_readings(double before_w, double after_w, double sun) {
+  Record record = record_of_a_day();
+  record.setups = {{{}, "before 1", {StageKind::before, 0}, 1, "", {}, {}},
+                   {{}, "after 1", {StageKind::after, 0}, 1, "", {}, {}}};
+  for (const std::size_t setup : {std::size_t{0}, std::size_t{1}}) {
+    for (int i = 0; i < 3; ++i) {
+      Reading r;
+      r.origin = {7, 10 + i, 1, 1};
+      r.setup = setup;
+      r.power = Power::from_si((setup == 0 ? before_w : after_w) + 0.1 * i);
+      r.irradiance = Irradiance::from_si(sun);
+      record.readings.push_back(r);
+    }
+  }
+  return record;
+}
+
+int warnings_of(const Record& record) {
+  Diagnostics notes;
+  input::check_side_measurements(record, true, notes);
+  return static_cast<int>(notes.items().size());
+}
+
+}  // namespace
+
+// Found by review: 80 kW of a panel rated 100 W, and 80 W of it at 1 W/m2, were judged unsaid.
+TEST_CASE("side checks: readings far from the rating are told of once a table") {
+  CHECK(said(with_readings(80.0, 80.0, 900.0)).empty());
+  CHECK_THAT(said(with_readings(80000.0, 80000.0, 900.0)),
+             Contains("C58: set-up before 1 has 80000.2 W at 900 W/m2, and a panel rated 100 W "
+                      "gives about 90 W there"));
+  CHECK(warnings_of(with_readings(80000.0, 80000.0, 900.0)) == 1);
+  CHECK_THAT(said(with_readings(80.0, 80.0, 1.0)), Contains("about 0.1 W there"));
+  // A table and a log are two.
+  Record two = with_readings(80000.0, 80000.0, 900.0);
+  for (Reading& r : two.readings) {
+    if (r.setup == 1) r.origin.file = 8;
+  }
+  CHECK(warnings_of(two) == 2);
+  // A log of several files is one.
+  LogUse log;
+  log.setups = {0, 1};
+  log.question.first_file = 7;
+  two.logs = {log};
+  CHECK(warnings_of(two) == 1);
+}
+
+TEST_CASE("side checks: little power is doubtful before the shots and of a panel left alone") {
+  CHECK_THAT(said(with_readings(0.08, 80.0, 900.0)), Contains("before 1 has 0.08 W"));
+  Record record = with_readings(80.0, 0.08, 900.0);
+  CHECK(said(record).empty());
+  for (Reading& r : record.readings)
+    r.role = Role::sibling;
+  CHECK_THAT(said(record), Contains("after 1 has 0.08 W"));
+  // The control has a rating of its own, or none.
+  for (Reading& r : record.readings)
+    r.role = Role::control;
+  CHECK(said(record).empty());
+  record.control = Panel{};
+  CHECK(said(record).empty());
+  record.control->rated_power = Power::from_si(0.1);
+  CHECK_THAT(said(record), Contains("before 1 has 80.2 W"));
+}
+
+TEST_CASE("side checks: a reading that does not count, or one row of many, is let be") {
+  Record record = with_readings(80.0, 80.0, 900.0);
+  record.readings[1].power = Power::from_si(130.0);
+  CHECK(said(record).empty());
+  record.readings[1].power = Power::from_si(8000.0);
+  CHECK(warnings_of(record) == 1);
+  record.readings[1].skip = "typed wrong";
+  CHECK(said(record).empty());
+  record.readings[1].skip.clear();
+  record.panel.rated_power.reset();
+  CHECK(said(record).empty());
+}
+
 // Found by review: shades and sessions took any day, whatever the test's was.
 TEST_CASE("side checks: a day that contradicts that of the test is an error") {
   Record record = with_session(80.0, 900.0);

@@ -58,7 +58,7 @@ TEST_CASE("table setups: names of set-ups") {
 TEST_CASE("table setups: names that are none") {
   const Protocol protocol = with_series({"small", "35"});
   const std::string text = GENERATE("", "befor 1", "Before 1", "before0", "before 0", "before 01",
-                                    "before -1", "before 1000", "before one", "before 1 2",
+                                    "before -1", "before 1001", "before one", "before 1 2",
                                     "after large 1", "after smaller 1", "after 35", "small 1");
   CAPTURE(text);
   Diagnostics notes;
@@ -78,12 +78,27 @@ TEST_CASE("table setups: a slip in the name of a set-up is answered with the nea
   CHECK(notes.items()[1].hints.at(0) == "did you mean \"after small 1\"?");
 }
 
+// Found by review: "before 1000", which a protocol can plan, was answered with "before 1".
+TEST_CASE("table setups: a number out of the range is answered with the range") {
+  Diagnostics notes;
+  const auto last = read_setup_name("before 1000", {1, 1, 1, 1}, with_series({"small"}), notes);
+  REQUIRE(last.has_value());
+  CHECK(last->second == 1000);
+  for (const char* name : {"before 1001", "after small 1001", "before 0"}) {
+    CAPTURE(name);
+    Diagnostics told;
+    CHECK_FALSE(read_setup_name(name, {1, 1, 1, 1}, with_series({"small"}), told).has_value());
+    REQUIRE(told.items().size() == 1);
+    CHECK(told.items()[0].hints.at(0) == "set-ups are numbered from 1 to 1000 in each stage");
+  }
+}
+
 // Found by review: "befor 2" was answered with "before 1".
 TEST_CASE("table setups: the nearest name keeps the number that was written") {
   Diagnostics notes;
   read_setup_name("befor 2", {1, 1, 1, 1}, with_series({"small"}), notes);
   read_setup_name("after smal 17", {1, 1, 1, 1}, with_series({"small"}), notes);
-  read_setup_name("before 0", {1, 1, 1, 1}, with_series({"small"}), notes);
+  read_setup_name("befor 0", {1, 1, 1, 1}, with_series({"small"}), notes);
   REQUIRE(notes.items().size() == 3);
   CHECK(notes.items()[0].hints.at(0) == "did you mean \"before 2\"?");
   CHECK(notes.items()[1].hints.at(0) == "did you mean \"after small 17\"?");

@@ -59,6 +59,13 @@ TEST_CASE("yaml_cursor: what the parser would let pass is refused at its place")
   CHECK(seen(faults("a:\nb: ~\nc: null\n")) ==
         std::vector<Seen>{{"K04", 1, 1}, {"K04", 2, 1}, {"K04", 3, 1}});
   CHECK(seen(faults("a: \"\"\n")) == std::vector<Seen>{{"K04", 1, 1}});
+  // Found by review: a title of blanks, or of a space without width, was an empty heading.
+  for (const char* nothing : {"'   '", "\"\\t\"", "\u200b", "'\u00a0\u2060'", "\u3164", "\u2800"}) {
+    CAPTURE(nothing);
+    CHECK(seen(faults(std::string("a: ") + nothing + "\n")) == std::vector<Seen>{{"K04", 1, 1}});
+    CHECK(faults(std::string("a: x") + "\n").empty());
+  }
+  CHECK(faults("a: '\u200b.'\n").empty());
   CHECK(seen(faults("a: [x, ~]\nb:\n  -\n  - y\n")) ==
         std::vector<Seen>{{"K04", 1, 6}, {"K04", 3, 3}});
   CHECK(seen(faults("a: &x 1\nb: *x\n")) == std::vector<Seen>{{"Y09", 1, 4}, {"Y09", 2, 4}});

@@ -90,6 +90,42 @@ TEST_CASE("log columns: a stated unit that the header contradicts is said") {
   CHECK(same.notes.empty());
 }
 
+// Found by review: "power W" stated as kW, and "sun W/m2" as a power, were read without a word.
+TEST_CASE("log columns: a unit at the end of a header's name is held against the stated one") {
+  struct Case {
+    std::string header;
+    LogRole role;
+    std::string unit, message;  ///< no message: nothing is said
+  };
+  for (const Case& c : {
+           Case{"power W", LogRole::power, "kW", "\"power W\" says W; its numbers are read as kW"},
+           Case{"sun W/m2", LogRole::power, "W",
+                "says W/m2, no unit of a power; its numbers are read as W"},
+           Case{"P [V]", LogRole::power, "W", "says V, no unit of a power"},
+           Case{"sun kW/m2", LogRole::irradiance, "W/m2",
+                "says kW/m2; its numbers are read as W/m2"},
+           Case{"power W", LogRole::power, "W", ""},
+           Case{"power Watt", LogRole::power, "W", ""},
+           Case{"power", LogRole::power, "W", ""},
+           // Likelier part of the name than a unit.
+           Case{"panel A", LogRole::power, "W", ""},
+           Case{"sun W", LogRole::irradiance, "W/m2", ""},
+       }) {
+    CAPTURE(c.header, c.unit);
+    LogBeginning log("time," + c.header + ",x\n" + two_rows);
+    const LogColumnChoice choice{c.role, c.header, c.unit, {1, 7, 5, 4}};
+    const auto columns = columns_of(log, states({{LogRole::time, "time", "", {}}, choice}));
+    REQUIRE(columns);
+    CHECK((*columns)[1].unit.symbol == c.unit);
+    CHECK(log.notes.items().size() == (c.message.empty() ? 0U : 1U));
+    for (const Diagnostic& note : log.notes.items()) {
+      CHECK(note.severity == Severity::warning);
+      CHECK(note.code == "L04");
+      CHECK_THAT(note.message, Contains(c.message));
+    }
+  }
+}
+
 TEST_CASE("log columns: what is refused and where") {
   struct Case {
     std::string header;

@@ -36,3 +36,22 @@ TEST_CASE("stamp scan: the fault and its bytes") {
   CHECK_FALSE(clock.in_date);
   CHECK(clock.fault == StampFault::minute);
 }
+
+// Found by review: a log of 2038 was said to lack what its cells have, "2026-06-14 10:02:03".
+TEST_CASE("stamp scan: a year or an offset that is not read is told with the range that is") {
+  for (const char* cell : {"1899-06-14 10:02:03", "14.06.1899 10:02", "06/14/1899 10:02:03 AM",
+                           "1899-06-14", "1899-06-14T10:02:03Z"}) {
+    CAPTURE(cell);
+    CHECK_THAT(beyond_range(cell), Contains("year 1899") && Contains("between 1900 and 2037"));
+  }
+  CHECK_THAT(beyond_range("2038-01-01 00:00:00"), Contains("year 2038"));
+  for (const char* cell : {"2026-06-14 10:02:03+18:01", "14.06.2026 10:02+18:01"}) {
+    CAPTURE(cell);
+    CHECK_THAT(beyond_range(cell), Contains("\"+18:01\"") && Contains("14 hours"));
+  }
+  for (const char* cell : {"2026-06-14 10:02:03", "2026-06-14", "2026-13-14", "10:02", "10.0.0.1",
+                           "12.5", "ERR", "2026-06-14 10:02:03+14:00"}) {
+    CAPTURE(cell);
+    CHECK(beyond_range(cell).empty());
+  }
+}

@@ -96,4 +96,5 @@ TEST_CASE("log stamps: mends") {
   CHECK_THAT(mend_of_times("10:02"), Contains("needs its date"));
   CHECK_THAT(mend_of_times("2026-06-14"), Contains("needs a time of day"));
   CHECK(mend_of_times("ERR").empty());
+  CHECK_THAT(mend_of_times("1899-06-14 10:02:03"), Contains("between 1900 and 2037"));
 }

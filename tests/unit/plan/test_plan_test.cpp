@@ -123,7 +123,8 @@ TEST_CASE("test_plan: no window leads beyond what the gate was asked for") {
   // poor scales the mass, so that a faithful user went beyond the energy that was cleared.
   const auto designed = [](const Protocol& protocol) {
     Assumptions assumptions;
-    return design_series(protocol, 0, PlanAir{}, assumptions);
+    KnownAims known;
+    return design_series(protocol, 0, PlanAir{}, assumptions, known);
   };
   Case c;
   c.protocol.speed.trials = 1;
@@ -143,6 +144,33 @@ TEST_CASE("test_plan: no window leads beyond what the gate was asked for") {
   CHECK_FALSE(designed(c.protocol).launch.mass);
   c.protocol.ice.weighed_together = 2;
   CHECK_FALSE(designed(c.protocol).launch.mass);
+}
+
+// Found by review: forty series of 500 places took 23 s, since each looked for the same aim anew.
+TEST_CASE("test_plan: an aim is found once for all series that ask the same") {
+  Case c;
+  c.protocol.series.push_back(c.protocol.series.front());
+  c.protocol.series.push_back(c.protocol.series.front());
+  c.protocol.series.back().places.pop_back();
+  Assumptions assumptions;
+  KnownAims known;
+  const auto designed = [&](std::size_t series, KnownAims& aims) {
+    return design_series(c.protocol, series, PlanAir{}, assumptions, aims);
+  };
+  const std::size_t same = c.protocol.series.size() - 2;
+  const SeriesDesign first = designed(0, known);
+  CHECK(known.size() == 1);
+  const SeriesDesign again = designed(same, known);
+  CHECK(known.size() == 1);
+  KnownAims none;
+  const SeriesDesign alone = designed(same, none);
+  CHECK(none.size() == 1);
+  CHECK(again.launch.aim.speed_aim == alone.launch.aim.speed_aim);
+  CHECK(again.launch.aim.mass_aim == alone.launch.aim.mass_aim);
+  CHECK(again.outlook.chance == alone.outlook.chance);
+  CHECK(again.outlook.chance == first.outlook.chance);
+  CHECK(designed(same + 1, known).outlook.chance > first.outlook.chance);
+  CHECK(known.size() == 2);
 }
 
 TEST_CASE("test_plan: the upper energy covers the launcher's scatter and the heaviest ball") {

@@ -205,6 +205,19 @@ TEST_CASE("sentences: every panel whose power does not follow the sun is named a
   CHECK_THAT(said("unit B"), Contains("the power of unit B rises"));
 }
 
+TEST_CASE("sentences: a coarse display says whose it is") {
+  const auto said = [](PowerRemark remark, double step, double shown, const char* subject) {
+    return note_sentence({remark, {step, shown}, subject, {}});
+  };
+  CHECK_THAT(said(PowerRemark::display_too_coarse, 10.0, 80.0, ""),
+             Contains("the display shows 80 W in steps of 10 W, and the readings"));
+  CHECK_THAT(said(PowerRemark::display_too_coarse, 0.1, 0.1, "control"),
+             Contains("the display shows 0.1 W of the control in steps of 0.1 W"));
+  CHECK_THAT(said(PowerRemark::display_too_coarse, 0.1, 0.1, "unit B"), Contains("of unit B in"));
+  CHECK_THAT(said(PowerRemark::sun_display_too_coarse, 100.0, 900.0, ""),
+             Contains("the display of the sun meter shows 900 W/m2 in steps of 100 W/m2"));
+}
+
 // Found by review: three set-ups before and three after are not the only way to four.
 TEST_CASE("sentences: too few repeats are told with the degrees of freedom that are needed") {
   const std::string few = note_sentence({PowerRemark::few_units, {1.0}, "set-up", {}});
