@@ -286,12 +286,6 @@ std::string decimal_word(char decimal) {
   return decimal == ',' ? "comma" : "point";
 }
 
-/// The words of a column map; those of the options have a dash for the blank.
-std::string dates_word(DateOrder dates) {
-  if (dates == DateOrder::year_first) return "year first";
-  return dates == DateOrder::day_first ? "day first" : "month first";
-}
-
 }  // namespace
 
 Checked<ReadingsRequest> read_readings_options(const ReadingsOptions& options) {
@@ -335,7 +329,8 @@ void warn_of_overruled(const LogFormat& options, const LogFormat& map, Diagnosti
   if (options.decimal && map.decimal && options.decimal != map.decimal)
     overruled("decimal", decimal_word(*options.decimal), decimal_word(*map.decimal));
   if (options.dates && map.dates && options.dates != map.dates)
-    overruled("dates", dates_word(*options.dates), dates_word(*map.dates));
+    overruled("dates", std::string(detail::date_order_word(*options.dates)),
+              std::string(detail::date_order_word(*map.dates)));
 }
 
 LogFormat stated_over(const LogFormat& options, LogFormat map) {

@@ -393,6 +393,18 @@ bool report_other_separator(const std::vector<HeadLine>& lines, char stated, Hea
 
 }  // namespace
 
+std::string_view date_order_word(DateOrder order) {
+  switch (order) {
+  case DateOrder::year_first:
+    return "year first";
+  case DateOrder::day_first:
+    return "day first";
+  case DateOrder::month_first:
+    break;
+  }
+  return "month first";
+}
+
 std::string_view separator_word(char separator) {
   return separator == ',' ? "comma" : separator == ';' ? "semicolon" : "tab";
 }

@@ -4,6 +4,7 @@
 #include <string_view>
 #include <vector>
 
+#include "hailwright/logs/log_format.hpp"
 #include "logs/log_header.hpp"
 #include "logs/log_recognise_lines.hpp"
 
@@ -38,5 +39,8 @@ std::optional<char> find_decimal(const LogLayout& layout, const std::vector<std:
 
 /// "comma", "semicolon", "tab".
 std::string_view separator_word(char separator);
+
+/// As a column map says it: "day first".
+std::string_view date_order_word(DateOrder order);
 
 }  // namespace hailwright::detail

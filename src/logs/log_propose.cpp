@@ -130,11 +130,6 @@ std::string in_yaml(std::string_view text) {
   return out + '"';
 }
 
-std::string_view order_in_dates(DateOrder order) {
-  if (order == DateOrder::year_first) return "year first";
-  return order == DateOrder::day_first ? "day first" : "month first";
-}
-
 std::string column_line(const ProposedColumn& column, bool one_of_several) {
   const std::string name = in_yaml(column.header);
   const std::string value =
@@ -186,7 +181,8 @@ std::vector<std::string> format_yaml(const ProposedFormat& proposed) {
   lines.push_back(fmt::format("separator: {}", separator_word(proposed.separator)));
   if (proposed.decimal != '\0')
     lines.push_back(fmt::format("decimal: {}", proposed.decimal == ',' ? "comma" : "point"));
-  if (proposed.dates) lines.push_back(fmt::format("dates: {}", order_in_dates(*proposed.dates)));
+  if (proposed.dates)
+    lines.push_back(fmt::format("dates: {}", detail::date_order_word(*proposed.dates)));
   if (!proposed.zone.empty()) lines.push_back(fmt::format("zone: {}", proposed.zone));
   return lines;
 }

@@ -2,6 +2,7 @@
 #include <limits>
 
 #include "hailwright/report/compose_readings.hpp"
+#include "logs/log_layout.hpp"
 #include "report/json_values.hpp"
 #include "report/log_picture_data.hpp"
 #include "report/readings_json_parts.hpp"
@@ -113,7 +114,7 @@ Json log_format(const ReadingsAnswer& a) {
           {"headers", s.headers},
           {"columns", std::move(columns)},
           {"stamps", word_of(s.stamp.kind)},
-          {"dates", date_order_word(s.stamp.dates)},
+          {"dates", detail::date_order_word(s.stamp.dates)},
           {"own_offset", s.stamp.own_offset},
           {"zone", json::words_or_none(a.stated.zone)}};
 }

@@ -50,18 +50,6 @@ std::string ratio_text(const LogNumber<Ratio>& number) {
                      number.half_width().si(), "");
 }
 
-std::string_view date_order_word(DateOrder order) {
-  switch (order) {
-  case DateOrder::year_first:
-    return "year first";
-  case DateOrder::day_first:
-    return "day first";
-  case DateOrder::month_first:
-    break;
-  }
-  return "month first";
-}
-
 std::string counted_rows(std::int64_t rows) {
   return counted_as(rows, "row", "rows");
 }

@@ -27,8 +27,6 @@ std::string number_text(const LogNumber<Q>& number, const char* unit) {
 /// "0.981 ± 0.014 (95 %)".
 std::string ratio_text(const LogNumber<Ratio>& number);
 
-/// As a format file says it: "day first".
-std::string_view date_order_word(DateOrder order);
 /// "1 row", "36000 rows".
 std::string counted_rows(std::int64_t rows);
 /// "0.53 %" of all; below a hundredth of a per cent "less than 0.01 %".

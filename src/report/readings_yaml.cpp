@@ -4,6 +4,7 @@
 
 #include "hailwright/core/quantity_text.hpp"
 #include "hailwright/report/compose_readings.hpp"
+#include "logs/log_layout.hpp"
 #include "report/log_picture_data.hpp"
 #include "report/readings_sentences.hpp"
 #include "report/readings_yaml_text.hpp"
@@ -102,7 +103,7 @@ private:
     put("separator", word_of(a_.shape.separator));
     put("decimal", word_of(a_.shape.decimal));
     if (a_.shape.stamp.kind == StampForm::Kind::calendar) {
-      put("dates", date_order_word(a_.shape.stamp.dates));
+      put("dates", detail::date_order_word(a_.shape.stamp.dates));
     }
     // Under `before` and `after` a zone is wanted, for the times of day of the readings.
     if (!a_.stated.zone.empty() || !sessions()) {
