@@ -20,6 +20,12 @@ std::string slurp(const std::string& path) {
   return text.str();
 }
 
+/// How long a run may take [s].
+std::string patience() {
+  const char* longer = std::getenv("HAILWRIGHT_PATIENCE");
+  return longer == nullptr ? "60" : longer;
+}
+
 }  // namespace
 
 std::string hailwright_program() {
@@ -31,8 +37,8 @@ Finished run_hailwright(const std::string& arguments, const std::string& folder,
                         const std::string& environment) {
   const ScratchFolder scratch;
   const std::string where = folder.empty() ? HAILWRIGHT_SOURCE_DIR : folder;
-  const std::string command = "cd '" + where + "' && env -u COLUMNS " + environment +
-                              " timeout 60 '" + hailwright_program() + "' " + arguments + " >'" +
+  const std::string command = "cd '" + where + "' && env -u COLUMNS " + environment + " timeout " +
+                              patience() + " '" + hailwright_program() + "' " + arguments + " >'" +
                               scratch.path() + "/out' 2>'" + scratch.path() + "/err'";
   const int status = std::system(command.c_str());
   return {slurp(scratch.path() + "/out"), slurp(scratch.path() + "/err"),

@@ -17,7 +17,8 @@ struct Finished {
 /// that was built with the tests.
 std::string hailwright_program();
 
-/// Runs `hailwright ARGUMENTS` with a shell from a folder; a hang ends after 60 s with code 124.
+/// Runs `hailwright ARGUMENTS` with a shell from a folder; a hang ends with code 124, after 60 s
+/// or as many as the environment variable HAILWRIGHT_PATIENCE says.
 /// @param environment  such as "NO_COLOR=1"
 Finished run_hailwright(const std::string& arguments, const std::string& folder = {},
                         const std::string& environment = {});
