@@ -281,9 +281,11 @@ private:
       const double step = tools_of(stage).meter.step.value_or(typed_power_step(test_.record)).si();
       for (const PanelOf panel : panels_) {
         if (!is_compared(panel)) continue;
-        const auto shown = shown_too_coarse(stage, step, [panel](const Reading& r) {
-          return panel_of(r) == panel ? std::optional(r.power.si()) : std::nullopt;
+        std::vector<double> watts;
+        each_reading(stage, [&](const Reading& r, const Setup&) {
+          if (panel_of(r) == panel) watts.push_back(r.power.si());
         });
+        const auto shown = shown_too_coarse(step, watts);
         if (!shown) continue;
         const bool struck = panel.role == Role::struck;
         return note(PowerRemark::display_too_coarse, {step, *shown},
@@ -296,21 +298,18 @@ private:
   void sun_display() {
     for (const StageId stage : compared_stages()) {
       const double step = tools_of(stage).sun.step.value_or(typed_sun_step(test_.record)).si();
-      const auto shown = shown_too_coarse(
-          stage, step, [](const Reading& r) { return std::optional(r.irradiance.si()); });
+      std::vector<double> suns;
+      each_reading(stage,
+                   [&](const Reading& r, const Setup&) { suns.push_back(r.irradiance.si()); });
+      const auto shown = shown_too_coarse(step, suns);
       if (shown) return note(PowerRemark::sun_display_too_coarse, {step, *shown});
     }
   }
 
-  /// Mean of a value over the readings of a stage that have it, where its steps are coarse beside
-  /// the limit and it does not spread over them.
-  template <class Value>
-  [[nodiscard]] std::optional<double> shown_too_coarse(StageId stage, double step,
-                                                       Value value) const {
-    std::vector<double> shown;
-    each_reading(stage, [&](const Reading& r, const Setup&) {
-      if (const auto of_reading = value(r)) shown.push_back(*of_reading);
-    });
+  /// Mean of what a display showed in a stage, where its steps are coarse beside the limit and the
+  /// readings do not spread over them.
+  [[nodiscard]] std::optional<double> shown_too_coarse(double step,
+                                                       const std::vector<double>& shown) const {
     if (shown.empty() || sample_sd(shown).value_or(0.0) >= enough_spread * step)
       return std::nullopt;
     const double middle = mean(shown);
