@@ -55,7 +55,7 @@ class Replaced:
         done = self.bench.run(self.commands[self.target])
         after = contents(self.folder)
         strangers = set(after) - set(self.versions[self.target])
-        untold = [name for name in strangers if f"{name} is not part of this" not in done.err]
+        untold = [name for name in strangers if f"{name} is not part of what was written" not in done.err]
         self.now = self.target
         return done.code == 0 and self.is_complete(after) and not untold, ended_by(done)
 
