@@ -177,6 +177,7 @@ std::string_view word(PowerObstacle value) {
   fail_contract("unknown PowerObstacle");
 }
 
+// NOLINTNEXTLINE(readability-function-size): in a switch the compiler sees a forgotten remark
 std::string_view word(PowerRemark value) {
   switch (value) {
   case PowerRemark::fixed_load:
