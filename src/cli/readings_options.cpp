@@ -1,5 +1,7 @@
 #include "cli/readings_options.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
 #include <string_view>
@@ -282,10 +284,6 @@ bool same_zone(const std::string& one, const std::string& other) {
   return a && b && a->fixed() && b->fixed() && a->at_utc(0).offset_us == b->at_utc(0).offset_us;
 }
 
-std::string decimal_word(char decimal) {
-  return decimal == ',' ? "comma" : "point";
-}
-
 }  // namespace
 
 Checked<ReadingsRequest> read_readings_options(const ReadingsOptions& options) {
@@ -313,24 +311,24 @@ std::vector<LogSpan> spans_in_utc(const std::vector<TypedSpan>& spans, const std
 }
 
 void warn_of_overruled(const LogFormat& options, const LogFormat& map, Diagnostics& notes) {
-  const auto overruled = [&](std::string_view key, const std::string& typed,
-                             const std::string& kept) {
+  const auto overruled = [&](std::string_view key, std::string_view typed, std::string_view kept) {
     notes.warning("C20", map.origin,
-                  dashed(key) + " goes before the column map: " + typed + " is taken, and  " +
-                      std::string(key) + ": " + kept + "  is not",
+                  fmt::format("{} goes before the column map: {} is taken, and  {}: {}  is not",
+                              dashed(key), typed, key, kept),
                   {"leave out the one that is wrong"});
   };
   if (!options.zone.empty() && !map.zone.empty() && !same_zone(options.zone, map.zone))
     overruled("zone", options.zone, map.zone);
   if (options.separator && map.separator && options.separator != map.separator) {
-    overruled("separator", std::string(detail::separator_word(*options.separator)),
-              std::string(detail::separator_word(*map.separator)));
+    overruled("separator", detail::separator_word(*options.separator),
+              detail::separator_word(*map.separator));
   }
   if (options.decimal && map.decimal && options.decimal != map.decimal)
-    overruled("decimal", decimal_word(*options.decimal), decimal_word(*map.decimal));
+    overruled("decimal", detail::decimal_word(*options.decimal),
+              detail::decimal_word(*map.decimal));
   if (options.dates && map.dates && options.dates != map.dates)
-    overruled("dates", std::string(detail::date_order_word(*options.dates)),
-              std::string(detail::date_order_word(*map.dates)));
+    overruled("dates", detail::date_order_word(*options.dates),
+              detail::date_order_word(*map.dates));
 }
 
 LogFormat stated_over(const LogFormat& options, LogFormat map) {

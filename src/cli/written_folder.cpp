@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <filesystem>
+#include <fstream>
 #include <set>
 #include <system_error>
 #include <utility>
@@ -101,8 +102,10 @@ bool has_mark(const std::string& folder, const FolderMark& mark) {
   const fs::path path = fs::path(folder) / mark.file;
   std::error_code none;
   if (fs::symlink_status(path, none).type() != fs::file_type::regular) return false;
-  const Loaded file = load_file(path.string(), largest_list);
-  return file.text && file.text->starts_with(mark.beginning);
+  std::string beginning(mark.beginning.size(), '\0');
+  std::ifstream file(path, std::ios::binary);
+  return file.read(beginning.data(), static_cast<std::streamsize>(beginning.size())) &&
+         beginning == mark.beginning;
 }
 
 /// Why nothing may be written into a folder that holds something.

@@ -218,12 +218,6 @@ private:
     return false;
   }
 
-  [[nodiscard]] bool from_log(std::size_t setup) const {
-    return std::any_of(record_.logs.begin(), record_.logs.end(), [&](const LogUse& use) {
-      return std::find(use.setups.begin(), use.setups.end(), setup) != use.setups.end();
-    });
-  }
-
   /// The readings of one set-up of the day of the shots. That no shot lies among them is told by
   /// check_setups_whole.
   void check(std::size_t setup, const std::vector<const Reading*>& readings) {
@@ -250,7 +244,7 @@ private:
                            time_text(*readings.back()->minute), before ? "after" : "before",
                            time_text(*shot.minute), before ? "before" : "after"),
                {"check the name of the set-up, and both times",
-                from_log(setup)
+                log_of(record_, setup) != nullptr
                     ? std::string("the times of the shots are those of a clock in the zone of the "
                                   "log: check that zone, and the clock of the logger")
                     : fmt::format("if it was another day, give the record  setups: [{{name: {}, "
@@ -277,6 +271,13 @@ private:
 };
 
 }  // namespace
+
+const LogUse* log_of(const Record& record, std::size_t setup) {
+  const auto use = std::find_if(record.logs.begin(), record.logs.end(), [&](const LogUse& each) {
+    return std::find(each.setups.begin(), each.setups.end(), setup) != each.setups.end();
+  });
+  return use == record.logs.end() ? nullptr : &*use;
+}
 
 void check_sides_of_shots(const Record& record, Diagnostics& notes) {
   SidesOfShots(record, notes).check();

@@ -23,6 +23,9 @@ bool report_thrown(const MapReader& tables, SourceSpan protocol, Diagnostics& no
 /// as their times are known.
 void check_setups_whole(const Record& record, Diagnostics& notes);
 
+/// The log that gives the readings of a set-up; nullptr where a table does.
+const LogUse* log_of(const Record& record, std::size_t setup);
+
 /// A set-up of the day of the shots lies on the side of each shot on which it stands by its name,
 /// as far as their times are known; one after a stress that came before them is not dated after
 /// them. After the stresses of the record were read.

@@ -10,6 +10,8 @@
 #include <string>
 #include <tuple>
 
+#include "input/record_checks.hpp"
+
 namespace hailwright::input {
 
 namespace {
@@ -138,11 +140,8 @@ private:
 
   /// The table or the log that a reading comes from: the first file of a log of several.
   [[nodiscard]] std::uint32_t source_of(const Reading& r) const {
-    for (const LogUse& log : record_.logs) {
-      if (std::find(log.setups.begin(), log.setups.end(), r.setup) != log.setups.end())
-        return log.question.first_file;
-    }
-    return r.origin.file;
+    const LogUse* log = log_of(record_, r.setup);
+    return log != nullptr ? log->question.first_file : r.origin.file;
   }
 
   /// Power over what the rating gives at the sun of the reading; nothing where that is not known.

@@ -393,6 +393,10 @@ bool report_other_separator(const std::vector<HeadLine>& lines, char stated, Hea
 
 }  // namespace
 
+std::string_view decimal_word(char decimal) {
+  return decimal == ',' ? "comma" : "point";
+}
+
 std::string_view date_order_word(DateOrder order) {
   switch (order) {
   case DateOrder::year_first:

@@ -40,6 +40,9 @@ std::optional<char> find_decimal(const LogLayout& layout, const std::vector<std:
 /// "comma", "semicolon", "tab".
 std::string_view separator_word(char separator);
 
+/// "comma", "point".
+std::string_view decimal_word(char decimal);
+
 /// As a column map says it: "day first".
 std::string_view date_order_word(DateOrder order);
 

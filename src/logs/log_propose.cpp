@@ -180,7 +180,7 @@ std::vector<std::string> format_yaml(const ProposedFormat& proposed) {
     lines.push_back(fmt::format("  # left out: {}", in_yaml(header)));
   lines.push_back(fmt::format("separator: {}", separator_word(proposed.separator)));
   if (proposed.decimal != '\0')
-    lines.push_back(fmt::format("decimal: {}", proposed.decimal == ',' ? "comma" : "point"));
+    lines.push_back(fmt::format("decimal: {}", detail::decimal_word(proposed.decimal)));
   if (proposed.dates)
     lines.push_back(fmt::format("dates: {}", detail::date_order_word(*proposed.dates)));
   if (!proposed.zone.empty()) lines.push_back(fmt::format("zone: {}", proposed.zone));

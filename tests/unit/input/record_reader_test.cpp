@@ -415,7 +415,10 @@ TEST_CASE("record_reader: other tools for some is no contradiction to the same f
   }
 }
 
-TEST_CASE("record_reader: a shot between the readings of a set-up") {
+namespace {
+
+/// The good files with a set-up before the shots, whose first was thrown at a time.
+Files with_set_up_from_13_00_to_13_20(const std::string& first_shot) {
   Files files = good_files();
   replace(files, "record.yaml", "  shots: |\n    series,place,landed,ball\n    small,1,in,small\n",
           R"(  readings: |
@@ -424,9 +427,16 @@ TEST_CASE("record_reader: a shot between the readings of a set-up") {
     before 1,13:20,79,900,50
   shots: |
     series,place,landed,ball,time
-    small,1,in,small,13:10
-)");
+    small,1,in,small,)" +
+              first_shot + "\n");
   replace(files, "record.yaml", "    small,2,in,small\n", "    small,2,in,small,13:30\n");
+  return files;
+}
+
+}  // namespace
+
+TEST_CASE("record_reader: a shot between the readings of a set-up") {
+  Files files = with_set_up_from_13_00_to_13_20("13:10");
   const Diagnostic note = only(read(files).notes);
   CHECK(note.code == "T34");
   CHECK(note.where.line == 16);
@@ -442,17 +452,7 @@ TEST_CASE("record_reader: looks and set-ups on the wrong side of the shots") {
   Files files = good_files();
   replace(files, "record.yaml", "{when: start,", "{when: start, date: 2026-06-15,");
   CHECK(only(read(files).notes).code == "T33");
-  files = good_files();
-  replace(files, "record.yaml", "  shots: |\n    series,place,landed,ball\n    small,1,in,small\n",
-          R"(  readings: |
-    setup,time,power W,sun W/m2,temp degC
-    before 1,13:00,79,900,50
-    before 1,13:20,79,900,50
-  shots: |
-    series,place,landed,ball,time
-    small,1,in,small,07:50
-)");
-  replace(files, "record.yaml", "    small,2,in,small\n", "    small,2,in,small,13:30\n");
+  files = with_set_up_from_13_00_to_13_20("07:50");
   const Diagnostic note = only(read(files).notes);
   CHECK(note.code == "T33");
   CHECK(note.where.line == 15);
